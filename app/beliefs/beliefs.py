@@ -1,0 +1,103 @@
+"""What exact inference answers: plain numbers, each with its complement summed by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Numbers = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Masses:
+    """Joint chances, given the evidence, of an event (on/off) and a test finding (present/absent).
+
+    The four are summed separately, so that ratios keep their digits near 0 and 1.
+    """
+
+    on_present: float
+    on_absent: float
+    off_present: float
+    off_absent: float
+
+    @property
+    def lr_plus(self) -> float | None:
+        """P(present | on) / P(present | off); None when it is not defined."""
+        return _ratio_of_ratios(self.on_present, self.on_absent, self.off_present, self.off_absent)
+
+    @property
+    def lr_minus(self) -> float | None:
+        """P(absent | on) / P(absent | off); None when it is not defined."""
+        return _ratio_of_ratios(self.on_absent, self.on_present, self.off_absent, self.off_present)
+
+
+def _ratio_of_ratios(on_this: float, on_other: float, off_this: float, off_other: float) -> float | None:
+    on, off = on_this + on_other, off_this + off_other
+    if on <= 0.0 or off <= 0.0 or off_this <= 0.0:
+        return None
+    return (on_this / on) / (off_this / off)
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """A chance and its complement, each summed by itself."""
+
+    yes: float
+    no: float
+
+
+@dataclass(frozen=True, slots=True)
+class Retest:
+    """What the network says when a set of reports is left out of the evidence.
+
+    `events`: the events' chances without the set. `masses`: per (finding of the set, event).
+    `predicted`: per finding of the set, the chance that it would be present, without the set.
+    """
+
+    events: tuple[Chance, ...]
+    predicted: Mapping[int, Chance]
+    masses: Mapping[tuple[int, int], Masses]
+
+
+@dataclass(frozen=True, slots=True)
+class Information:
+    """Joint information of a test (or of readings taken until the first abnormal one) about all hypotheses.
+
+    `exact` is False where there were too many parents and marginal informations were summed instead.
+    """
+
+    bits: float
+    exact: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Beliefs:
+    """Posteriors of a network and the answers to its questions.
+
+    `states[h]` has shape (number of states of h,); `log_evidence` is natural. `left_out` says in one sentence
+    what was not computed because it would have taken too many multiply-adds; None: nothing.
+    """
+
+    log_evidence: float
+    states: tuple[Numbers, ...]
+    events: tuple[Chance, ...]
+    documents: tuple[float, ...]
+    tests: Mapping[int, Chance]
+    masses: Mapping[tuple[int, int], Masses]
+    retests: tuple[Retest, ...]
+    blamed: tuple[Chance, ...]
+    informing: tuple[Information, ...]
+    left_out: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Contradiction:
+    """The reports cannot all be true: no state of the hypotheses gives them a chance above zero.
+
+    `findings`: a smallest set of reported findings that cannot hold together (removing any one of them frees the rest).
+    """
+
+    findings: tuple[int, ...]

@@ -1,0 +1,106 @@
+"""All rules together, typed and indexed: what the rest of the program works with."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from app.measurements.quantities import Quantity
+from app.rules.causes import Cause
+from app.rules.operations import Cover, Operation
+from app.rules.symptoms import Symptom
+from app.rules.tests import Test
+from app.rules.words import (
+    CauseId,
+    CoverId,
+    FamilyId,
+    OperationId,
+    Rated,
+    SituationId,
+    SymptomId,
+    TestId,
+    WordList,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """A complaint family. `lead`: the symptoms that are its lead complaint, most general first.
+
+    A cause has its share in its home family; `also_causes` live here too without a share of their own.
+    """
+
+    id: FamilyId
+    name: str
+    scope: str
+    lead: tuple[SymptomId, ...]
+    also_causes: tuple[CauseId, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """A circumstance of a test that can blind it, asked for when the result is recorded ("taken cold")."""
+
+    id: SituationId
+    name: str
+    question: str
+
+
+@dataclass(frozen=True, slots=True)
+class Trait:
+    """Something about a vehicle's build that decides which causes fit it."""
+
+    name: str
+    values: tuple[str, ...]
+    per_axle: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The stated settings of the model (seed_data/rules/strengths.yaml and sources.yaml)."""
+
+    unlisted_share: float
+    faults_a_year: float
+    job_renews: float
+    job_sets: float
+    bad_part: float
+    shows_again: float
+    shows_again_comes_and_goes: float
+    early_share_grows: float
+    wears_in_over_km: float
+    normal_if_invented: float
+    leak: float
+    reliability: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The whole rule library. `version` changes whenever any rule text changes."""
+
+    version: str
+    families: Mapping[FamilyId, Family]
+    causes: Mapping[CauseId, Cause]
+    symptoms: Mapping[SymptomId, Symptom]
+    tests: Mapping[TestId, Test]
+    operations: Mapping[OperationId, Operation]
+    covers: Mapping[CoverId, Cover]
+    situations: Mapping[SituationId, Situation]
+    systems: Mapping[str, str]
+    quantities: Mapping[str, Quantity]
+    traits: Mapping[str, Trait]
+    words: Mapping[WordList, Mapping[str, Rated]]
+    settings: Settings
+
+    def most_general(self, symptom: SymptomId) -> SymptomId:
+        """The symptom that this one is, at last, a kind of."""
+        kind_of = self.symptoms[symptom].kind_of
+        return symptom if kind_of is None else self.most_general(kind_of)
+
+    def family_of(self, complaint: SymptomId) -> Family:
+        """The family whose lead complaint this symptom is, or is a kind of."""
+        names = self._kinds(complaint)
+        return next(f for f in self.families.values() if any(name in f.lead for name in names))
+
+    def _kinds(self, symptom: SymptomId) -> tuple[SymptomId, ...]:
+        kind_of = self.symptoms[symptom].kind_of
+        return (symptom,) if kind_of is None else (symptom, *self._kinds(kind_of))
