@@ -130,7 +130,7 @@ class TestColumn:
 
 @dataclass(frozen=True, slots=True)
 class OldResult:
-    """A result with what it shows about each row of the epoch it speaks about. `stale`: a job came between, and which."""
+    """A result with what it shows about each row of its epoch. `stale`: a job came between, and which."""
 
     entry: str
     visit: int

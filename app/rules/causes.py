@@ -48,7 +48,7 @@ class FixedBy:
 class Cause:
     """A fault mode.
 
-    `system`: the part of the vehicle it belongs to ("ignition"); a test may say of a whole system that it cannot show it.
+    `system`: what it belongs to ("ignition"); a test may say of a whole system that it cannot show it.
     `acts_at`: level -> part of the share at that level (sums to 1). `how_common` is the weight that makes its share of
     first visits with the home family's lead complaint; None where `prior` (per year and place) is said directly.
     `fits`: trait -> values it can live with. `bad_part`: chance that a renewed part brings the fault in.

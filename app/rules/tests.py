@@ -16,7 +16,7 @@ class Shows:
 
 @dataclass(frozen=True, slots=True)
 class Blind:
-    """A situation in which the test misses a cause it normally shows; `share`: how often that situation is met unasked."""
+    """A situation in which the test misses a cause it normally shows; `share`: how often it is met unasked."""
 
     situation: SituationId
     cause: CauseId
