@@ -59,19 +59,12 @@ class BlindSpot:
 
 
 @dataclass(frozen=True, slots=True)
-class KilledBy:
-    cause: CauseId
-    place: PlaceId
-    chance: float
-
-
-@dataclass(frozen=True, slots=True)
 class Row:
     """One hypothesis as people see it.
 
     `probability`: that the cause acts there now. `to_blame`: that it produces the complaint. `by_itself`: that the part
-    failed by itself (None where nothing listed can destroy it). `said`: sentences about replaced parts, readings out of
-    date, papers.
+    failed by itself, `killed`: that one of the `culprits` destroyed it (both None where nothing listed can). `said`:
+    sentences about replaced parts, readings out of date, papers.
     """
 
     id: RowId
@@ -80,7 +73,8 @@ class Row:
     probability: float
     to_blame: float
     by_itself: float | None
-    killed_by: tuple[KilledBy, ...]
+    killed: float | None
+    culprits: tuple[str, ...]
     status: Status
     speaks_for: tuple[Speaks, ...]
     speaks_against: tuple[Speaks, ...]

@@ -196,6 +196,7 @@ class Vehicle:
     name: str = ""
     plate: str = ""
     vin: str = ""
+    customer: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,147 @@
+"""What a board asks of its network, and which answer belongs to what."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from app.network.build import CaseNetwork
+from app.network.lines import TestLine
+from app.network.noisy_or import Questions, Report
+from app.network.rows import RowMembers
+from app.vehicle.layout import Layout, PlaceId
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """The questions with the keys to their answers.
+
+    `of_result`: finding of a result or a duty -> number of its retest (it, its repeats and its blind mates left out);
+    `of_places`: finding and place of a row -> retest without all readings of that test in the place (None: anywhere);
+    `of_single`: finding -> retest without it alone; `of_kind`: words -> retest without the whole kind;
+    `all_listed`: number of the blame question about every listed cause; row j's blame is question j.
+    """
+
+    questions: Questions
+    of_result: Mapping[int, int]
+    of_places: Mapping[tuple[int, PlaceId | None], int]
+    of_single: Mapping[int, int]
+    of_kind: Mapping[str, int]
+    all_listed: int
+
+    def retest_for(self, finding: int, place: PlaceId | None) -> int:
+        """The retest that judges a result for a row: readings at several places of one fault are taken together."""
+        return self.of_places.get((finding, place), self.of_result[finding])
+
+
+RESULTS = "all test results"
+SYMPTOMS = "all symptoms and codes beside the complaint"
+
+
+def ask(network: CaseNetwork, layout: Layout) -> Asked:
+    """All questions of a board at once, each set of findings only once."""
+    results = [line for line in network.lines.tests if line.result is not None]
+    duties = [line.finding for line in network.lines.duties]
+    sets = _Sets()
+    of_result = {line.finding: sets.number(_taken_together(line, results)) for line in results}
+    of_places = _over_places(results, sets, layout)
+    of_result |= {finding: sets.number((finding,)) for finding in duties}
+    symptoms = [line.finding for line in network.lines.symptoms]
+    complaint = [line.finding for line in (*network.lines.complaint, *network.lines.once)]
+    of_single = {f: sets.number((f,)) for f in (*(line.finding for line in results), *duties, *symptoms, *complaint)}
+    of_kind = {
+        words: sets.number(tuple(findings))
+        for words, findings in ((RESULTS, [*(r.finding for r in results), *duties]), (SYMPTOMS, symptoms))
+        if findings
+    }
+    questions = Questions(
+        tests=tuple(network.book.to_come.values()),
+        retests=tuple(sets.found),
+        relevant=_relevant(network, layout),
+        complaint=complaint_findings(network),
+        blamed=(*(row.members for row in network.rows), network.listed),
+    )
+    return Asked(questions, of_result, of_places, of_single, of_kind, all_listed=len(network.rows))
+
+
+class _Sets:
+    """Sets of findings, each numbered once."""
+
+    def __init__(self) -> None:
+        self.found: list[tuple[int, ...]] = []
+
+    def number(self, findings: tuple[int, ...]) -> int:
+        key = tuple(sorted(findings))
+        if key not in self.found:
+            self.found.append(key)
+        return self.found.index(key)
+
+
+def complaint_findings(network: CaseNetwork) -> tuple[int, ...]:
+    """The findings that stand for the complaint where it was last seen."""
+    findings = network.noisy_or.findings
+    return tuple(c.finding for c in network.lines.complaint if findings[c.finding].report is Report.PRESENT)
+
+
+def _taken_together(line: TestLine, results: Iterable[TestLine]) -> tuple[int, ...]:
+    """A result with its repeats and those that may have been blind for the same reason."""
+    together = [line.finding]
+    for other in results:
+        repeat = other.test.id == line.test.id and other.place == line.place
+        if other is not line and (repeat or _blind_alike(line, other)):
+            together.append(other.finding)
+    return tuple(together)
+
+
+def _over_places(results: Iterable[TestLine], sets: _Sets, layout: Layout) -> dict[tuple[int, PlaceId | None], int]:
+    """For each larger place with several readings of one test in it: the set of those readings."""
+    by_test: dict[str, list[TestLine]] = defaultdict(list)
+    for line in results:
+        by_test[line.test.id].append(line)
+    found: dict[tuple[int, PlaceId | None], int] = {}
+    larger: tuple[PlaceId | None, ...] = (None, *layout.all_places())
+    for lines in by_test.values():
+        for place in larger:
+            inside = [line for line in lines if place is None or _lies_inside(line.place, place, layout)]
+            if len({line.place for line in inside}) > 1:
+                number = sets.number(tuple(line.finding for line in inside))
+                found |= {(line.finding, place): number for line in inside}
+    return found
+
+
+def _lies_inside(place: PlaceId, larger: PlaceId, layout: Layout) -> bool:
+    return place != larger and layout.covers(larger, place)
+
+
+def _blind_alike(one: TestLine, other: TestLine) -> bool:
+    return one.place == other.place and bool(_unknown_blindness(one) & _unknown_blindness(other))
+
+
+def _unknown_blindness(line: TestLine) -> set[tuple[str, str]]:
+    known = line.result.situations if line.result else {}
+    return {(b.situation, b.cause) for b in line.test.blind_when if b.situation not in known}
+
+
+def _relevant(network: CaseNetwork, layout: Layout) -> dict[int, tuple[int, ...]]:
+    """For each test or result: the rows that it has a link to, at places it has to do with, and their heads."""
+    rows_by_cause: dict[str, list[tuple[int, RowMembers]]] = defaultdict(list)
+    for number, row in enumerate(network.rows):
+        rows_by_cause[row.cause].append((number, row))
+    found: dict[int, tuple[int, ...]] = {}
+    for line in network.lines.tests:
+        found[line.finding] = tuple(
+            number
+            for shows in line.test.shows
+            for number, row in rows_by_cause[shows.cause]
+            if (row.place is None or layout.related(row.place, line.place)) and _speaks_of(line, row, network)
+        )
+    for duty in network.lines.duties:
+        found[duty.finding] = tuple(number for number, row in rows_by_cause[duty.duty.cause] if row.job is None)
+    return found
+
+
+def _speaks_of(line: TestLine, row: RowMembers, network: CaseNetwork) -> bool:
+    """A result speaks about the epoch it was taken in."""
+    pairs = zip(row.members, row.epochs, strict=True)
+    return any(network.candidates[member].epoch_at(line.at) == epoch for member, epoch in pairs)

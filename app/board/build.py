@@ -1,0 +1,123 @@
+"""From a case and the rules to the board: what is known, how, what the tests could not show, and what is next."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from app.beliefs.beliefs import Beliefs, Contradiction, Information
+from app.beliefs.infer import infer
+from app.board.answered import answered
+from app.board.asking import ask, complaint_findings
+from app.board.board import Board, CauseGroup, Row, Status
+from app.board.columns import columns
+from app.board.entry_words import entry_words
+from app.board.first_of_all import first_of_all, may_drive
+from app.board.next_steps import next_steps
+from app.board.old_results import old_results
+from app.board.rank import earlier, groups
+from app.board.words import capital
+from app.evidence.case import Case
+from app.evidence.observe import observe
+from app.network.build import CaseNetwork, build_network
+from app.network.noisy_or import Questions
+from app.rules.library import Rules
+
+CLEAR_LEAD = 2.0
+
+
+def build_board(case: Case, rules: Rules) -> Board:
+    """What is known about this case, how, what the tests so far cannot show, and what to do next."""
+    network = build_network(case, observe(case, rules), rules)
+    asked = ask(network, case.vehicle.layout)
+    beliefs = infer(network.noisy_or, asked.questions)
+    if isinstance(beliefs, Contradiction):
+        return _contradictory(beliefs, network, case, rules)
+    answers = answered(case=case, rules=rules, network=network, asked=asked, beliefs=beliefs)
+    results = old_results(answers)
+    all_groups = groups(answers, results)
+    matrix = columns(answers)
+    return Board(
+        rules_version=rules.version,
+        complaint_words=complaint_words(case, rules),
+        groups=tuple(group for group in all_groups if not _settled(group)),
+        confirmed=_rows_with(Status.CONFIRMED, all_groups),
+        ruled_out=_rows_with(Status.RULED_OUT, all_groups),
+        earlier=earlier(answers),
+        not_listed=beliefs.blamed[asked.all_listed].no,
+        unexplained=_unexplained(all_groups, network),
+        clear_lead=_clear_lead(all_groups),
+        results=results,
+        columns=matrix,
+        next=next_steps(answers, all_groups, matrix, lambda sets: _information(network, sets)),
+        first_of_all=first_of_all(case, rules),
+        may_drive=may_drive(case, rules),
+        missing=network.evidence.missing,
+        contradiction=(),
+        left_out=beliefs.left_out,
+    )
+
+
+def complaint_words(case: Case, rules: Rules) -> str:
+    return capital(rules.symptoms[case.complaint].name)
+
+
+def _settled(group: CauseGroup) -> bool:
+    return all(row.status in (Status.CONFIRMED, Status.RULED_OUT) for row in group.rows)
+
+
+def _rows_with(status: Status, all_groups: Sequence[CauseGroup]) -> tuple[Row, ...]:
+    return tuple(row for group in all_groups for row in group.rows if row.status is status)
+
+
+def _clear_lead(all_groups: Sequence[CauseGroup]) -> bool:
+    return len(all_groups) < 2 or all_groups[0].to_blame >= CLEAR_LEAD * all_groups[1].to_blame
+
+
+def _information(network: CaseNetwork, sets: Sequence[tuple[int, ...]]) -> Sequence[Information]:
+    answers = _ask_more(network, Questions(informing=tuple(sets)))
+    return answers.informing
+
+
+def _unexplained(all_groups: Sequence[CauseGroup], network: CaseNetwork) -> float:
+    """P(no confirmed hypothesis produces the complaint); 1 while nothing is confirmed."""
+    confirmed = {row.id.cause: row.id.place for row in _rows_with(Status.CONFIRMED, all_groups)}
+    members = tuple(
+        number
+        for number, candidate in enumerate(network.candidates)
+        if confirmed.get(candidate.cause.id) == candidate.place
+    )
+    if not members:
+        return 1.0
+    asked = Questions(complaint=complaint_findings(network), blamed=(members,))
+    return _ask_more(network, asked).blamed[0].no
+
+
+def _ask_more(network: CaseNetwork, questions: Questions) -> Beliefs:
+    answers = infer(replace(network.noisy_or, events=()), questions)
+    assert isinstance(answers, Beliefs)
+    return answers
+
+
+def _contradictory(found: Contradiction, network: CaseNetwork, case: Case, rules: Rules) -> Board:
+    """No ranking can be had from entries that cannot all be true; the board names them."""
+    words = entry_words(network, case, rules)
+    return Board(
+        rules_version=rules.version,
+        complaint_words=complaint_words(case, rules),
+        groups=(),
+        confirmed=(),
+        ruled_out=(),
+        earlier=(),
+        not_listed=0.0,
+        unexplained=1.0,
+        clear_lead=False,
+        results=(),
+        columns=(),
+        next=(),
+        first_of_all=(),
+        may_drive=may_drive(case, rules),
+        missing=network.evidence.missing,
+        contradiction=tuple(words[finding] for finding in found.findings),
+        left_out=None,
+    )

@@ -1,0 +1,55 @@
+"""Confirmed, ruled out, raised, lowered or open: computed from the posterior and from what was seen here."""
+
+from __future__ import annotations
+
+from app.board.answered import Answered
+from app.board.asking import RESULTS
+from app.board.board import Status
+from app.board.marks import LEANS_FROM, LEANS_TO
+from app.board.old_results import changed_since, settles
+from app.network.lines import TestLine
+
+CONFIRMED_FROM = 0.95
+RULED_OUT_TO = 0.02
+
+
+def status_of(number: int, answered: Answered) -> Status:
+    """Nothing is confirmed or ruled out but by a result measured or seen here that can do so."""
+    chance = answered.chance(number)
+    if chance.yes >= CONFIRMED_FROM and _settled_here(number, answered, ruled_in=True):
+        return Status.CONFIRMED
+    if chance.yes <= RULED_OUT_TO and _settled_here(number, answered, ruled_in=False):
+        return Status.RULED_OUT
+    return _direction(number, answered)
+
+
+def _settled_here(number: int, answered: Answered, *, ruled_in: bool) -> bool:
+    row = answered.network.rows[number]
+    for line in answered.network.lines.tests:
+        if line.result is None or not line.result.source.here or not _has_link(line, number, answered):
+            continue
+        if row.job is None and changed_since(line, row, answered) is not None:
+            continue
+        settled = settles(line.finding, number, answered)
+        if settled.rules_in if ruled_in else settled.rules_out:
+            return True
+    for duty in answered.network.lines.duties:
+        if duty.duty.source.here and duty.duty.cause == row.cause:
+            settled = settles(duty.finding, number, answered)
+            if settled.rules_in if ruled_in else settled.rules_out:
+                return True
+    return False
+
+
+def _has_link(line: TestLine, number: int, answered: Answered) -> bool:
+    relevant = answered.asked.questions.relevant
+    return relevant is None or number in relevant.get(line.finding, ())
+
+
+def _direction(number: int, answered: Answered) -> Status:
+    """What all test results together have done to it."""
+    retest = answered.asked.of_kind.get(RESULTS)
+    factor = answered.factor(number, retest) if retest is not None else None
+    if factor is None or LEANS_TO < factor < LEANS_FROM:
+        return Status.OPEN
+    return Status.RAISED if factor >= LEANS_FROM else Status.LOWERED

@@ -1,0 +1,134 @@
+"""Evidence, rules and layout become a network: candidates as hypotheses, lines as findings, rows as events."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from app.evidence.case import Case
+from app.evidence.observe import Evidence
+from app.network.book import FindingBook
+from app.network.candidates import Candidate, candidates, still_current
+from app.network.damage import Victim
+from app.network.lines import Lines, lines_of
+from app.network.links import reach_of
+from app.network.noisy_or import Document, Event, NoisyOr
+from app.network.repeats import repeated_false_alarms
+from app.network.rows import RowMembers, rows_of
+from app.network.states import HypothesisStates, states_of
+from app.network.unlisted import unlisted
+from app.rules.library import Rules
+from app.vehicle.layout import Layout, PlaceId
+
+
+@dataclass(frozen=True, slots=True)
+class CaseNetwork:
+    """A network and what its numbers stand for.
+
+    `candidates[i]` is hypothesis i, `rows[j]` is event j. For rows that something listed can destroy: `by_itself[j]` is
+    the event that the row's own states hold, `killed[j]` the event that a culprit's damage acts, `culprits[j]` the
+    candidates that can do it. `entries`: finding -> the entry that reported it.
+    """
+
+    noisy_or: NoisyOr
+    evidence: Evidence
+    candidates: tuple[Candidate, ...]
+    rows: tuple[RowMembers, ...]
+    by_itself: Mapping[int, int]
+    killed: Mapping[int, int]
+    culprits: Mapping[int, tuple[int, ...]]
+    lines: Lines
+    book: FindingBook
+
+    @property
+    def listed(self) -> tuple[int, ...]:
+        return tuple(range(len(self.candidates)))
+
+
+def build_network(case: Case, evidence: Evidence, rules: Rules) -> CaseNetwork:
+    """The exact model of a case (DESIGN section 7)."""
+    layout = case.vehicle.layout
+    book = FindingBook()
+    found = candidates(case, evidence, rules)
+    lines = lines_of(case, evidence, lambda result: still_current(result, found, rules, layout), rules, book)
+    rows = rows_of(found, layout)
+    culprits = _culprits(found, rows, layout)
+    events = {row: (row, len(rows) + 2 * n + 1) for n, row in enumerate(culprits)}
+    built = _hypotheses(case, found, lines, rows, events, rules)
+    others = unlisted(case, evidence.complaint.family, lines, rules)
+    alarms = repeated_false_alarms(lines, book, found, layout)
+    noisy_or = NoisyOr(
+        findings=tuple(book.findings),
+        hypotheses=(*(b.hypothesis for b in built), *others, *alarms),
+        documents=_documents(evidence, book, rules),
+        events=_events(rows, built, culprits),
+    )
+    by_itself = {row: killed - 1 for row, (_, killed) in events.items()}
+    killed = {row: killed for row, (_, killed) in events.items()}
+    return CaseNetwork(noisy_or, evidence, found, rows, by_itself, killed, culprits, lines, book)
+
+
+def _culprits(found: Sequence[Candidate], rows: Sequence[RowMembers], layout: Layout) -> dict[int, tuple[int, ...]]:
+    """For each row about now that something listed can destroy: the candidates that can."""
+    destroyers: dict[str, list[int]] = defaultdict(list)
+    for number, candidate in enumerate(found):
+        for damages in candidate.cause.damages:
+            destroyers[damages.victim].append(number)
+    return {
+        number: near
+        for number, row in enumerate(rows)
+        if row.job is None
+        and (near := tuple(c for c in destroyers[row.cause] if _is_near(found[c].place, row.place, layout)))
+    }
+
+
+def _is_near(culprit: PlaceId, row: PlaceId | None, layout: Layout) -> bool:
+    return row is None or layout.related(culprit, row)
+
+
+def _hypotheses(
+    case: Case,
+    found: Sequence[Candidate],
+    lines: Lines,
+    rows: Sequence[RowMembers],
+    events: Mapping[int, tuple[int, int]],
+    rules: Rules,
+) -> list[HypothesisStates]:
+    layout = case.vehicle.layout
+    reaches = [reach_of(c.cause, c.place, lines, layout, rules) for c in found]
+    turned_on: dict[int, list[int]] = defaultdict(list)
+    for number in events:
+        for member in rows[number].members:
+            turned_on[member].extend(events[number])
+    victims = [Victim(found[n], reaches[n], tuple(turned_on[n])) for n in range(len(found)) if n in turned_on]
+    asked: dict[int, set[int]] = defaultdict(set)
+    for row in rows:
+        for member, epoch in zip(row.members, row.epochs, strict=True):
+            asked[member].add(epoch)
+    return [
+        states_of(candidate, reaches[n], epochs=asked[n], victims=victims, case=case, settings=rules.settings)
+        for n, candidate in enumerate(found)
+    ]
+
+
+def _events(
+    rows: Sequence[RowMembers], built: Sequence[HypothesisStates], culprits: Mapping[int, tuple[int, ...]]
+) -> tuple[Event, ...]:
+    """Rows first; then, for each row that can be destroyed, its own states alone and the damage alone."""
+    own = [
+        Event(
+            tuple(
+                (member, state)
+                for member, epoch in zip(row.members, row.epochs, strict=True)
+                for state in built[member].present_in[epoch]
+            )
+        )
+        for row in rows
+    ]
+    return (*own, *(event for row in culprits for event in (own[row], Event(()))))
+
+
+def _documents(evidence: Evidence, book: FindingBook, rules: Rules) -> tuple[Document, ...]:
+    normal = rules.settings.normal_if_invented
+    return tuple(Document(p.reliability, normal, tuple(book.papers.get(p.visit, ()))) for p in evidence.papers)

@@ -1,0 +1,146 @@
+"""Hypotheses of a case: each cause at each place, with the epochs that jobs and time cut its history into."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from itertools import pairwise
+
+from app.evidence.case import Case
+from app.evidence.jobs import NumberedJob, touches
+from app.evidence.moments import Moment, Phase, use_between
+from app.evidence.observe import Evidence, ResultFinding
+from app.rules.causes import Cause
+from app.rules.library import Rules
+from app.rules.priors import prior_at
+from app.rules.words import Effect
+from app.vehicle.layout import Layout, PlaceId, level_of
+
+MONTHS_THAT_CUT = 3.0
+
+Presence = tuple[bool, ...]
+"""Whether the fault is there in each epoch, oldest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A point at which a hypothesis may have changed: a job, or time that passed (`job` None).
+
+    `stays` = P(present after | present before); `comes` = P(present after | absent before).
+    `ends_damage`: chance that the job was done and took the part away (rho times kappa).
+    """
+
+    at: Moment
+    stays: float
+    comes: float
+    ends_damage: float
+    job: NumberedJob | None
+    effect: Effect | None
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A cause at a place, its chance before any work on it, and its cuts in order of time."""
+
+    cause: Cause
+    place: PlaceId
+    prior: float
+    cuts: tuple[Cut, ...]
+
+    @property
+    def now(self) -> int:
+        """The index of the present epoch."""
+        return len(self.cuts)
+
+    def epoch_at(self, moment: Moment) -> int:
+        """Which state an observation speaks about: 0 before any work on it, 1 since the first job, …"""
+        return sum(cut.at < moment for cut in self.cuts)
+
+    def histories(self) -> Iterable[tuple[Presence, float]]:
+        """Every way the fault can have been there or not over the epochs, with its chance."""
+        chains: list[tuple[Presence, float]] = [((True,), self.prior), ((False,), 1.0 - self.prior)]
+        for cut in self.cuts:
+            chains = [
+                ((*presence, there), weight * chance)
+                for presence, weight in chains
+                for there, chance in _step(cut, before=presence[-1])
+                if chance > 0.0
+            ]
+        return chains
+
+
+def _step(cut: Cut, *, before: bool) -> tuple[tuple[bool, float], tuple[bool, float]]:
+    present = cut.stays if before else cut.comes
+    return (True, present), (False, 1.0 - present)
+
+
+def causes_of(evidence: Evidence, rules: Rules) -> tuple[Cause, ...]:
+    """The causes at home in the complaint's family, and those that it borrows."""
+    family = evidence.complaint.family
+    home = [cause for cause in rules.causes.values() if cause.family == family.id]
+    return (*home, *(rules.causes[also] for also in family.also_causes))
+
+
+def candidates(case: Case, evidence: Evidence, rules: Rules) -> tuple[Candidate, ...]:
+    """Every hypothesis that this vehicle can have for this complaint."""
+    layout = case.vehicle.layout
+    found = []
+    for cause in causes_of(evidence, rules):
+        looked_at = _earlier_looks(cause, evidence, rules)
+        for place in cause.can_act_at(layout):
+            prior = prior_at(cause, level_of(place), layout, rules)
+            jobs = _job_cuts(cause, place, case, rules, prior=prior)
+            time = _time_cuts(looked_at(place, layout), case, prior=prior)
+            found.append(Candidate(cause, place, prior, tuple(sorted((*jobs, *time), key=lambda cut: cut.at))))
+    return tuple(found)
+
+
+def _job_cuts(cause: Cause, place: PlaceId, case: Case, rules: Rules, *, prior: float) -> Iterable[Cut]:
+    for touch in touches(cause, place, case, rules, prior=prior):
+        yield Cut(
+            touch.at,
+            stays=1.0 - touch.done * touch.removes * (1.0 - touch.brings),
+            comes=touch.done * touch.brings,
+            ends_damage=touch.done * touch.removes,
+            job=touch.job,
+            effect=touch.effect,
+        )
+
+
+def _time_cuts(looked_at: Iterable[Moment], case: Case, *, prior: float) -> Iterable[Cut]:
+    """A look (or a quiet stretch) grows old: over each longer gap the fault may have come in since."""
+    first = min(looked_at, default=None)
+    if first is None:
+        return
+    for earlier, later in pairwise(case.visits):
+        use = use_between(case, earlier.number, later.number)
+        at = Moment(earlier.number, Phase.TIME_PASSED)
+        if first < at and use.months is not None and use.months > MONTHS_THAT_CUT:
+            came = prior * min(1.0, use.months / 12.0)
+            yield Cut(at, stays=1.0, comes=came, ends_damage=0.0, job=None, effect=None)
+
+
+Looks = Callable[[PlaceId, Layout], Iterable[Moment]]
+
+
+def _earlier_looks(cause: Cause, evidence: Evidence, rules: Rules) -> Looks:
+    """When this cause was looked for at a place by a test that shows it, or the complaint was found absent."""
+    shown_by = {test.id for test in rules.tests.values() if any(s.cause == cause.id for s in test.shows)}
+    quiet = tuple(once.at for once in evidence.complaint.once if not once.present)
+
+    def looks(place: PlaceId, layout: Layout) -> Iterable[Moment]:
+        tested = (r.at for r in evidence.results if r.test in shown_by and layout.related(r.place, place))
+        return (*quiet, *tested)
+
+    return looks
+
+
+def still_current(result: ResultFinding, found: Iterable[Candidate], rules: Rules, layout: Layout) -> bool:
+    """Whether a result was taken here and no job has since touched anything its test can show at its place."""
+    shown = {s.cause for s in rules.tests[result.test].shows}
+    return result.source.here and not any(
+        cut.job is not None and cut.at > result.at
+        for candidate in found
+        if candidate.cause.id in shown and layout.related(candidate.place, result.place)
+        for cut in candidate.cuts
+    )

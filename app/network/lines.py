@@ -1,0 +1,118 @@
+"""Lines of evidence as findings: what a hypothesis may have to answer for, before asking which hypothesis."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from app.evidence.belief import Belief
+from app.evidence.case import Case
+from app.evidence.moments import Moment, Phase
+from app.evidence.observe import DutyFinding, Evidence, ResultFinding
+from app.network.book import FindingBook
+from app.rules.library import Rules
+from app.rules.tests import Test
+from app.rules.words import SymptomId
+from app.vehicle.layout import PlaceId
+
+SEEN_WITH_OWN_EYES = 1e-4
+"""Chance that a duty reported wrong was right: it was looked at, not inferred (judgement)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SymptomLine:
+    finding: int
+    symptom: SymptomId
+    place: PlaceId
+    at: Moment
+
+
+@dataclass(frozen=True, slots=True)
+class TestLine:
+    """A result, or a test to come (`result` None), at the moment whose state it speaks about."""
+
+    __test__ = False
+
+    finding: int
+    test: Test
+    place: PlaceId
+    at: Moment
+    result: ResultFinding | None
+
+
+@dataclass(frozen=True, slots=True)
+class DutyLine:
+    finding: int
+    duty: DutyFinding
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """All findings by what they are. `complaint`: where it was last seen; `once`: its other moments."""
+
+    complaint: tuple[SymptomLine, ...]
+    once: tuple[SymptomLine, ...]
+    symptoms: tuple[SymptomLine, ...]
+    tests: tuple[TestLine, ...]
+    duties: tuple[DutyLine, ...]
+    now: Moment
+
+
+StillCurrent = Callable[[ResultFinding], bool]
+"""Whether a result was taken here and speaks about the present state of all that its test can show."""
+
+
+def lines_of(case: Case, evidence: Evidence, current: StillCurrent, rules: Rules, book: FindingBook) -> Lines:
+    """Enter every statement, result, duty and possible test into the book."""
+    now = Moment(case.visits[-1].number, Phase.TIME_PASSED)
+    complaint = evidence.complaint
+    leak = rules.settings.leak
+    details = tuple(
+        SymptomLine(_said(book, d.present, leak, d.entry), d.symptom, d.place, d.at) for d in complaint.details
+    )
+    once = tuple(
+        SymptomLine(_said(book, o.present, leak, o.entry), complaint.family.lead[0], case.complaint_place, o.at)
+        for o in complaint.once
+    )
+    symptoms = tuple(
+        SymptomLine(
+            book.reported(s.belief, leak=_without_fault(s.symptom, rules), entry=s.entry), s.symptom, s.place, s.at
+        )
+        for s in evidence.symptoms
+    )
+    results = tuple(_result_line(r, rules, book) for r in evidence.results)
+    to_come = tuple(_tests_to_come(case, results, current, rules, book, now))
+    duties = tuple(
+        DutyLine(book.reported(d.belief, leak=SEEN_WITH_OWN_EYES, entry=d.entry), d) for d in evidence.duties
+    )
+    return Lines(details, once, symptoms, (*results, *to_come), duties, now)
+
+
+def _said(book: FindingBook, present: bool, leak: float, entry: str) -> int:
+    """The complaint itself is taken as said: the customer knows what brought them."""
+    return book.reported(Belief(float(present), float(not present)), leak=leak, entry=entry)
+
+
+def _without_fault(symptom: SymptomId, rules: Rules) -> float:
+    rated = rules.symptoms[symptom].without_fault
+    return rules.settings.leak if rated is None else rated.chance
+
+
+def _result_line(result: ResultFinding, rules: Rules, book: FindingBook) -> TestLine:
+    test = rules.tests[result.test]
+    finding = book.reported(result.belief, leak=test.false_alarm.chance, entry=result.entry)
+    return TestLine(finding, test, result.place, result.at, result)
+
+
+def _tests_to_come(
+    case: Case, results: tuple[TestLine, ...], current: StillCurrent, rules: Rules, book: FindingBook, now: Moment
+) -> list[TestLine]:
+    """Every test of the rules at every place where it can be done and has not been done here on the present state."""
+    done = {(line.test.id, line.place) for line in results if line.result is not None and current(line.result)}
+    lines = []
+    for test in rules.tests.values():
+        for place in case.vehicle.layout.places(test.at):
+            if (test.id, place) not in done:
+                finding = book.to_be_tested(test.id, place, leak=test.false_alarm.chance)
+                lines.append(TestLine(finding, test, place, now, None))
+    return lines

@@ -1,0 +1,240 @@
+"""What a hypothesis does to the findings while it is there: leaves and groups, as DESIGN section 7 says."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from app.evidence.moments import Moment
+from app.network.lines import DutyLine, Lines, SymptomLine, TestLine
+from app.network.noisy_or import Effect, Group, Leaf
+from app.rules.causes import Cause, Gives
+from app.rules.library import Rules, Settings
+from app.rules.tests import Test
+from app.rules.words import Course, SituationId, SymptomId
+from app.vehicle.layout import Layout, PlaceId
+
+When = Callable[[Moment], bool]
+"""Whether the fault is there (or is still early) at a moment."""
+
+
+@dataclass(frozen=True, slots=True)
+class Acting:
+    """When a hypothesis acts, and when it has only just come in (a worn-in symptom is not there yet)."""
+
+    acts: When
+    early: When
+
+
+@dataclass(frozen=True, slots=True)
+class ComplaintHere:
+    """The complaint as far as it touches a place: in detail where it was last seen, once for every other moment."""
+
+    details: tuple[SymptomLine, ...]
+    once: tuple[SymptomLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """The lines that one hypothesis can answer for, by its place and its rules."""
+
+    cause: Cause
+    place: PlaceId
+    complaint: ComplaintHere
+    symptoms: tuple[SymptomLine, ...]
+    tests: tuple[TestLine, ...]
+    duties: tuple[DutyLine, ...]
+
+
+def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout, rules: Rules) -> Reach:
+    """A finding at a place belongs to the hypotheses whose place covers it or lies in it."""
+    shown_by = {test for test, strengths in shows_by_test(rules).items() if cause.id in strengths}
+    return Reach(
+        cause,
+        place,
+        complaint_here(place, lines, layout),
+        tuple(line for line in lines.symptoms if layout.related(place, line.place)),
+        tuple(line for line in lines.tests if line.test.id in shown_by and layout.related(place, line.place)),
+        tuple(d for d in lines.duties if _brought_here(d, cause, place, layout)),
+    )
+
+
+def complaint_here(place: PlaceId, lines: Lines, layout: Layout) -> ComplaintHere:
+    return ComplaintHere(
+        tuple(line for line in lines.complaint if layout.related(place, line.place)),
+        tuple(line for line in lines.once if layout.related(place, line.place)),
+    )
+
+
+def shows_by_test(rules: Rules) -> Mapping[str, Mapping[str, float]]:
+    return {test.id: {s.cause: s.strength.chance for s in test.shows} for test in rules.tests.values()}
+
+
+def _brought_here(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout) -> bool:
+    job = line.duty.job.job
+    return line.duty.cause == cause.id and any(layout.related(place, done_at) for done_at in job.places)
+
+
+def effects(reach: Reach, acting: Acting, layout: Layout, settings: Settings) -> tuple[Effect, ...]:
+    """All that this hypothesis does while it acts."""
+    return (
+        *complaint_effects(reach.complaint, gives_of(reach.cause), acting, settings),
+        *_symptom_effects(reach, acting, settings),
+        *_test_effects(reach, acting, layout, settings),
+        *(Leaf(d.finding, 0.99) for d in reach.duties if acting.acts(d.duty.at)),
+    )
+
+
+def gives_of(cause: Cause) -> Mapping[SymptomId, Gives]:
+    return {gives.symptom: gives for gives in cause.gives}
+
+
+@dataclass(frozen=True, slots=True)
+class _Share:
+    """Lines of the complaint that this hypothesis gives with one strength."""
+
+    strength: float
+    lines: tuple[SymptomLine, ...]
+
+
+def complaint_effects(
+    here: ComplaintHere, gives: Mapping[SymptomId, Gives], acting: Acting, settings: Settings
+) -> tuple[Effect, ...]:
+    """One draw for the complaint over all visits: it acts for good or never, then shows at each (DESIGN section 7)."""
+    shares = [share for share in _shares(here, gives) if any(acting.acts(line.at) for line in share.lines)]
+    if not shares:
+        return ()
+    course = _course(here, gives)
+    acts = max(share.strength for share in shares)
+    inner: list[Effect] = []
+    for share in shares:
+        shown = _over_time(share.lines, course, acting, settings)
+        inner.extend(shown if share.strength == acts else group(share.strength / acts, shown))
+    return group(acts, tuple(inner))
+
+
+def _shares(here: ComplaintHere, gives: Mapping[SymptomId, Gives]) -> Iterable[_Share]:
+    by_symptom: dict[SymptomId, list[SymptomLine]] = defaultdict(list)
+    for line in here.details:
+        by_symptom[line.symptom].append(line)
+    for symptom, details in by_symptom.items():
+        if symptom in gives:
+            yield _Share(gives[symptom].how_often.chance, tuple(details))
+    for symptom, lines in _by_symptom(here.once).items():
+        given = gives.get(symptom)
+        told = [g.how_often.chance for s, g in gives.items() if s in by_symptom]
+        strength = given.how_often.chance if given else max(told, default=0.0)
+        if strength > 0.0:
+            yield _Share(strength, lines)
+
+
+def _by_symptom(lines: Iterable[SymptomLine]) -> Mapping[SymptomId, tuple[SymptomLine, ...]]:
+    found: dict[SymptomId, tuple[SymptomLine, ...]] = {}
+    for line in lines:
+        found[line.symptom] = (*found.get(line.symptom, ()), line)
+    return found
+
+
+def _course(here: ComplaintHere, gives: Mapping[SymptomId, Gives]) -> Course:
+    names = [*(line.symptom for line in here.once), *(line.symptom for line in here.details)]
+    return next((gives[name].course for name in names if name in gives), Course.AT_ONCE)
+
+
+def _over_time(lines: Iterable[SymptomLine], course: Course, acting: Acting, settings: Settings) -> tuple[Effect, ...]:
+    """Late visits show it; early ones only with the share that comes at once."""
+    late: list[SymptomLine] = []
+    early: list[SymptomLine] = []
+    for line in lines:
+        if acting.acts(line.at):
+            (early if course is Course.GROWS and acting.early(line.at) else late).append(line)
+    shown = [*_at_visits(late, course, settings)]
+    if early:
+        shown.extend(group(settings.early_share_grows, tuple(_at_visits(early, course, settings))))
+    return tuple(shown)
+
+
+def _at_visits(lines: Iterable[SymptomLine], course: Course, settings: Settings) -> Iterable[Effect]:
+    """At each visit the live fault shows at each of its places; what comes and goes is there or not as a whole."""
+    by_moment: dict[Moment, list[SymptomLine]] = defaultdict(list)
+    for line in lines:
+        by_moment[line.at].append(line)
+    for at_once in by_moment.values():
+        leaves = tuple(Leaf(line.finding, settings.shows_again) for line in at_once)
+        if course is Course.COMES_AND_GOES:
+            yield from group(settings.shows_again_comes_and_goes / settings.shows_again, leaves)
+        else:
+            yield from leaves
+
+
+def _symptom_effects(reach: Reach, acting: Acting, settings: Settings) -> Iterable[Effect]:
+    gives = gives_of(reach.cause)
+    for symptom, lines in _by_symptom(reach.symptoms).items():
+        if symptom in gives:
+            shown = _over_time(lines, gives[symptom].course, acting, settings)
+            yield from group(gives[symptom].how_often.chance, shown)
+
+
+def _test_effects(reach: Reach, acting: Acting, layout: Layout, settings: Settings) -> Iterable[Effect]:
+    """Each test once; readings that may be blind for the same unknown reason hang in one group."""
+    blind_together: dict[tuple[SituationId, float], list[Effect]] = defaultdict(list)
+    for lines in _by_test(line for line in reach.tests if acting.acts(line.at)).values():
+        strength = next(s.strength.chance for s in lines[0].test.shows if s.cause == reach.cause.id)
+        for situations, readings in _by_situations(lines, reach.cause).items():
+            shown = _readings(readings, strength, reach.place, layout, settings)
+            for situation in situations[1:]:
+                shown = group(1.0 - situation[1], shown)
+            if situations:
+                blind_together[situations[0]].extend(shown)
+            else:
+                yield from shown
+    for (_, share), shown_together in blind_together.items():
+        yield from group(1.0 - share, tuple(shown_together))
+
+
+def _by_test(lines: Iterable[TestLine]) -> Mapping[str, list[TestLine]]:
+    found: dict[str, list[TestLine]] = defaultdict(list)
+    for line in lines:
+        found[line.test.id].append(line)
+    return found
+
+
+Situations = tuple[tuple[SituationId, float], ...]
+
+
+def _by_situations(lines: Iterable[TestLine], cause: Cause) -> Mapping[Situations, list[TestLine]]:
+    """Lines by the situations that may have blinded them; a line known to be blind is left out."""
+    found: dict[Situations, list[TestLine]] = defaultdict(list)
+    for line in lines:
+        blind = [b for b in line.test.blind_when if b.cause == cause.id]
+        known = line.result.situations if line.result else {b.situation: False for b in blind}
+        if not any(known.get(b.situation) for b in blind):
+            unknown = tuple((b.situation, b.share.chance) for b in blind if b.situation not in known)
+            found[unknown].append(line)
+    return found
+
+
+def _readings(
+    lines: Iterable[TestLine], strength: float, place: PlaceId, layout: Layout, settings: Settings
+) -> tuple[Effect, ...]:
+    """One reading is a leaf; the same test again on one state, or one fault's several places, is one draw."""
+    lines = tuple(lines)
+    if _has_several_places_here(lines[0].test, place, layout):
+        return group(strength, tuple(Leaf(line.finding, settings.shows_again) for line in lines))
+    if len(lines) > 1:
+        again = (1.0 + strength) / 2.0
+        return group(strength / again, tuple(Leaf(line.finding, again) for line in lines))
+    return tuple(Leaf(line.finding, strength) for line in lines)
+
+
+def _has_several_places_here(test: Test, place: PlaceId, layout: Layout) -> bool:
+    return sum(layout.covers(place, inner) for inner in layout.places(test.at)) > 1
+
+
+def group(acts: float, shown: tuple[Effect, ...]) -> tuple[Effect, ...]:
+    """A group, or nothing where nothing hangs in it; one leaf alone takes the chance into its strength."""
+    if not shown:
+        return ()
+    if len(shown) == 1 and isinstance(shown[0], Leaf):
+        return (Leaf(shown[0].finding, acts * shown[0].strength),)
+    return (Group(acts, shown),)

@@ -1,0 +1,99 @@
+"""One hypothesis as its timeline states: for each history of being there or not, what it then does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from app.evidence.case import Case
+from app.evidence.moments import Moment, early_after
+from app.network.candidates import Candidate, Presence
+from app.network.damage import BEFORE_ALL, Victim, damage_effects, victims_of
+from app.network.links import Acting, Reach, effects
+from app.network.noisy_or import Effect, Hypothesis, State
+from app.rules.library import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class HypothesisStates:
+    """A hypothesis and, for each epoch asked about, the states in which the fault is there."""
+
+    hypothesis: Hypothesis
+    present_in: Mapping[int, tuple[int, ...]]
+
+
+def states_of(
+    candidate: Candidate,
+    reach: Reach,
+    *,
+    epochs: Iterable[int],
+    victims: Sequence[Victim],
+    case: Case,
+    settings: Settings,
+) -> HypothesisStates:
+    """States with equal effects and equal presence in the epochs asked about are one."""
+    asked = tuple(sorted(set(epochs)))
+    merged: dict[tuple[tuple[bool, ...], tuple[Effect, ...]], float] = {}
+    for presence, weight in candidate.histories():
+        signature = tuple(presence[epoch] for epoch in asked)
+        does = _does(candidate, reach, presence, victims=victims, case=case, settings=settings)
+        key = (signature, does)
+        merged[key] = merged.get(key, 0.0) + weight
+    states = tuple(State(weight, does) for (_, does), weight in merged.items())
+    present_in = {
+        epoch: tuple(n for n, (signature, _) in enumerate(merged) if signature[i]) for i, epoch in enumerate(asked)
+    }
+    return HypothesisStates(Hypothesis(states), present_in)
+
+
+def _does(
+    candidate: Candidate,
+    reach: Reach,
+    presence: Presence,
+    *,
+    victims: Sequence[Victim],
+    case: Case,
+    settings: Settings,
+) -> tuple[Effect, ...]:
+    if not any(presence):
+        return ()
+    acting = _acting(candidate, presence, case)
+    since = _since(candidate, presence)
+    own = effects(reach, acting, case.vehicle.layout, settings)
+    killed = (
+        effect
+        for damages in candidate.cause.damages
+        for victim in victims_of(damages, candidate, victims, case.vehicle.layout)
+        for effect in damage_effects(damages, victim, since, case=case, settings=settings)
+    )
+    return (*own, *killed)
+
+
+def _acting(candidate: Candidate, presence: Presence, case: Case) -> Acting:
+    begins = _came_in(candidate, presence)
+    wears_in = candidate.cause.wears_in_over_km
+
+    def acts(at: Moment) -> bool:
+        return presence[candidate.epoch_at(at)]
+
+    def early(at: Moment) -> bool:
+        came = begins.get(candidate.epoch_at(at))
+        return came is not None and early_after(came, case, wears_in)(at)
+
+    return Acting(acts, early)
+
+
+def _came_in(candidate: Candidate, presence: Presence) -> Mapping[int, Moment]:
+    """For each epoch in which the fault is there: when it came in, where a cut brought it in."""
+    begins: dict[int, Moment] = {}
+    for epoch in range(1, len(presence)):
+        if presence[epoch] and not presence[epoch - 1]:
+            begins[epoch] = candidate.cuts[epoch - 1].at
+        elif presence[epoch] and epoch - 1 in begins:
+            begins[epoch] = begins[epoch - 1]
+    return begins
+
+
+def _since(candidate: Candidate, presence: Presence) -> Moment:
+    first = presence.index(True)
+    return BEFORE_ALL if first == 0 else candidate.cuts[first - 1].at
