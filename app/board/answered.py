@@ -1,13 +1,12 @@
-"""A case's network and what inference said of it, together, with the words of every entry."""
+"""A case's network and what inference said of it, together."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.beliefs.beliefs import Beliefs, Chance, Masses
 from app.board.asking import Asked
-from app.board.entry_words import entry_words
 from app.evidence.case import Case
 from app.network.build import CaseNetwork
 from app.rules.library import Rules
@@ -15,14 +14,14 @@ from app.rules.library import Rules
 
 @dataclass(frozen=True, slots=True)
 class Answered:
-    """Everything the parts of a board read from."""
+    """Everything the parts of a board read from. `before_results`: each event's chance without any test result."""
 
     case: Case
     rules: Rules
     network: CaseNetwork
     asked: Asked
     beliefs: Beliefs
-    words: Mapping[int, str]
+    before_results: Sequence[Chance]
 
     def chance(self, row: int) -> Chance:
         return self.beliefs.events[row]
@@ -31,11 +30,13 @@ class Answered:
         return self.beliefs.blamed[row].yes
 
     def factor(self, row: int, retest: int) -> float | None:
-        """By how much a set of reports moves a row's odds: with them against without them."""
-        with_it, without = self.beliefs.events[row], self.beliefs.retests[retest].events[row]
-        if with_it.no <= 0.0 or without.no <= 0.0 or without.yes <= 0.0:
-            return None
-        return (with_it.yes / with_it.no) / (without.yes / without.no)
+        """By how much a set of reports moves a row's odds; None where it does not speak of the row."""
+        without = self.beliefs.retests[retest].events.get(row)
+        return None if without is None else odds_factor(self.chance(row), without)
+
+    def results_factor(self, row: int) -> float | None:
+        """By how much all test results together have moved a row's odds."""
+        return odds_factor(self.chance(row), self.before_results[row])
 
     def masses(self, finding: int, row: int) -> Masses | None:
         """A test's joint masses with a row; of a result, with the whole set it belongs to left out."""
@@ -44,5 +45,8 @@ class Answered:
         return self.beliefs.masses.get((finding, row))
 
 
-def answered(*, case: Case, rules: Rules, network: CaseNetwork, asked: Asked, beliefs: Beliefs) -> Answered:
-    return Answered(case, rules, network, asked, beliefs, entry_words(network, case, rules))
+def odds_factor(with_it: Chance, without: Chance) -> float | None:
+    """The odds with some reports against the odds without them; None where either is not defined."""
+    if with_it.no <= 0.0 or without.no <= 0.0 or without.yes <= 0.0:
+        return None
+    return (with_it.yes / with_it.no) / (without.yes / without.no)

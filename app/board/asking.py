@@ -19,15 +19,12 @@ class Asked:
 
     `of_result`: finding of a result or a duty -> number of its retest (it, its repeats and its blind mates left out);
     `of_places`: finding and place of a row -> retest without all readings of that test in the place (None: anywhere);
-    `of_single`: finding -> retest without it alone; `of_kind`: words -> retest without the whole kind;
     `all_listed`: number of the blame question about every listed cause; row j's blame is question j.
     """
 
     questions: Questions
     of_result: Mapping[int, int]
     of_places: Mapping[tuple[int, PlaceId | None], int]
-    of_single: Mapping[int, int]
-    of_kind: Mapping[str, int]
     all_listed: int
 
     def retest_for(self, finding: int, place: PlaceId | None) -> int:
@@ -35,26 +32,13 @@ class Asked:
         return self.of_places.get((finding, place), self.of_result[finding])
 
 
-RESULTS = "all test results"
-SYMPTOMS = "all symptoms and codes beside the complaint"
-
-
 def ask(network: CaseNetwork, layout: Layout) -> Asked:
     """All questions of a board at once, each set of findings only once."""
     results = [line for line in network.lines.tests if line.result is not None]
-    duties = [line.finding for line in network.lines.duties]
     sets = _Sets()
     of_result = {line.finding: sets.number(_taken_together(line, results)) for line in results}
     of_places = _over_places(results, sets, layout)
-    of_result |= {finding: sets.number((finding,)) for finding in duties}
-    symptoms = [line.finding for line in network.lines.symptoms]
-    complaint = [line.finding for line in (*network.lines.complaint, *network.lines.once)]
-    of_single = {f: sets.number((f,)) for f in (*(line.finding for line in results), *duties, *symptoms, *complaint)}
-    of_kind = {
-        words: sets.number(tuple(findings))
-        for words, findings in ((RESULTS, [*(r.finding for r in results), *duties]), (SYMPTOMS, symptoms))
-        if findings
-    }
+    of_result |= {line.finding: sets.number((line.finding,)) for line in network.lines.duties}
     questions = Questions(
         tests=tuple(network.book.to_come.values()),
         retests=tuple(sets.found),
@@ -62,7 +46,7 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
         complaint=complaint_findings(network),
         blamed=(*(row.members for row in network.rows), network.listed),
     )
-    return Asked(questions, of_result, of_places, of_single, of_kind, all_listed=len(network.rows))
+    return Asked(questions, of_result, of_places, all_listed=len(network.rows))
 
 
 class _Sets:

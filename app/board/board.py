@@ -165,7 +165,8 @@ class Board:
     """Open causes in order of *to blame*; settled ones; earlier epochs; the matrix; next steps.
 
     `not_listed`: P(nothing listed produces the complaint). `unexplained`: P(no confirmed hypothesis produces it).
-    `contradiction`: entries that cannot all be true (then there are no rows). `missing`: evidence not in the rules.
+    `contradiction`: entries that cannot all be true, in words (then there are no rows), `contradicting`: their ids.
+    `missing`: evidence not in the rules.
     """
 
     rules_version: str
@@ -185,3 +186,4 @@ class Board:
     missing: tuple[str, ...]
     contradiction: tuple[str, ...]
     left_out: str | None
+    contradicting: tuple[str, ...] = ()

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from app.beliefs.beliefs import Beliefs, Contradiction, Information
+from app.beliefs.beliefs import Beliefs, Chance, Contradiction, Information
 from app.beliefs.infer import infer
-from app.board.answered import answered
+from app.board.answered import Answered
 from app.board.asking import ask, complaint_findings
 from app.board.board import Board, CauseGroup, Row, Status
 from app.board.columns import columns
@@ -33,7 +33,8 @@ def build_board(case: Case, rules: Rules) -> Board:
     beliefs = infer(network.noisy_or, asked.questions)
     if isinstance(beliefs, Contradiction):
         return _contradictory(beliefs, network, case, rules)
-    answers = answered(case=case, rules=rules, network=network, asked=asked, beliefs=beliefs)
+    before = _before_results(network) or beliefs.events
+    answers = Answered(case, rules, network, asked, beliefs, before)
     results = old_results(answers)
     all_groups = groups(answers, results)
     matrix = columns(answers)
@@ -99,6 +100,20 @@ def _ask_more(network: CaseNetwork, questions: Questions) -> Beliefs:
     return answers
 
 
+def _before_results(network: CaseNetwork) -> Sequence[Chance]:
+    """Every event's chance with all test results left out; empty where there are none."""
+    taken = {line.finding for line in network.lines.tests if line.result is not None}
+    if not taken:
+        return ()
+    findings = network.noisy_or.findings
+    kept = tuple(replace(f, report=None) if n in taken else f for n, f in enumerate(findings))
+    documents = tuple(
+        replace(d, findings=tuple(f for f in d.findings if f not in taken)) for d in network.noisy_or.documents
+    )
+    answers = infer(replace(network.noisy_or, findings=kept, documents=documents), Questions())
+    return answers.events if isinstance(answers, Beliefs) else ()
+
+
 def _contradictory(found: Contradiction, network: CaseNetwork, case: Case, rules: Rules) -> Board:
     """No ranking can be had from entries that cannot all be true; the board names them."""
     words = entry_words(network, case, rules)
@@ -120,4 +135,5 @@ def _contradictory(found: Contradiction, network: CaseNetwork, case: Case, rules
         missing=network.evidence.missing,
         contradiction=tuple(words[finding] for finding in found.findings),
         left_out=None,
+        contradicting=tuple(filter(None, (network.book.entries.get(finding) for finding in found.findings))),
     )

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from app.board.answered import Answered
 from app.board.board import BlindSpot, CauseGroup, OldResult, Row, Speaks, Status
 from app.board.old_results import row_id
 from app.board.sayings import likely_culprits, sayings
+from app.board.speaks import speaks
 from app.board.status import status_of
 from app.board.words import capital
 from app.network.rows import RowMembers
 
 ROWS_EXPLAINED = 10
-SPEAKS_FROM = 1.2
-"""A factor nearer to 1 than this is not worth a line."""
 
 
 def groups(answered: Answered, results: Sequence[OldResult]) -> tuple[CauseGroup, ...]:
@@ -22,26 +21,36 @@ def groups(answered: Answered, results: Sequence[OldResult]) -> tuple[CauseGroup
     blind = [spot for result in results for spot in result.cannot_show]
     heads = [(n, row) for n, row in enumerate(answered.network.rows) if row.place is None]
     heads.sort(key=lambda head: -answered.to_blame(head[0]))
-    return tuple(_group(n, row, blind, answered, explained=i < ROWS_EXPLAINED) for i, (n, row) in enumerate(heads))
+    rows = [_rows_in_order(row, answered) for _, row in heads]
+    spoken = speaks(answered, [numbers[0] for numbers in rows[:ROWS_EXPLAINED]])
+    return tuple(_group(n, numbers, blind, spoken, answered) for (n, _), numbers in zip(heads, rows, strict=True))
 
 
 def earlier(answered: Answered) -> tuple[Row, ...]:
     """Earlier epochs that a job ended by renewing something: "the old coil"."""
     rows = [(n, row) for n, row in enumerate(answered.network.rows) if row.job is not None]
-    return tuple(_row(n, row, [], answered, explained=False) for n, row in rows)
+    return tuple(_row(n, row, [], {}, answered) for n, row in rows)
+
+
+def _rows_in_order(head: RowMembers, answered: Answered) -> list[int]:
+    """The numbers of a cause's rows about places, the most to blame first."""
+    numbers = [
+        number
+        for number, row in enumerate(answered.network.rows)
+        if row.cause == head.cause and row.place is not None and row.job is None
+    ]
+    return sorted(numbers, key=lambda number: -answered.to_blame(number))
+
+
+Spoken = Mapping[int, Sequence[Speaks]]
 
 
 def _group(
-    head: int, members: RowMembers, blind: Sequence[BlindSpot], answered: Answered, *, explained: bool
+    head: int, numbers: Sequence[int], blind: Sequence[BlindSpot], spoken: Spoken, answered: Answered
 ) -> CauseGroup:
-    cause = answered.rules.causes[members.cause]
-    numbered = [
-        (n, row)
-        for n, row in enumerate(answered.network.rows)
-        if row.cause == cause.id and row.place is not None and row.job is None
-    ]
-    numbered.sort(key=lambda pair: -answered.to_blame(pair[0]))
-    rows = tuple(_row(n, row, blind, answered, explained=explained and i == 0) for i, (n, row) in enumerate(numbered))
+    network = answered.network
+    cause = answered.rules.causes[network.rows[head].cause]
+    rows = tuple(_row(number, network.rows[number], blind, spoken, answered) for number in numbers)
     return CauseGroup(
         cause=cause.id,
         name=capital(cause.name),
@@ -74,12 +83,12 @@ def _which_place(rows: Sequence[Row]) -> str:
     return "Which place is not yet known; one reading there tells."
 
 
-def _row(number: int, row: RowMembers, blind: Sequence[BlindSpot], answered: Answered, *, explained: bool) -> Row:
+def _row(number: int, row: RowMembers, blind: Sequence[BlindSpot], spoken: Spoken, answered: Answered) -> Row:
     identity = row_id(row)
     cause = answered.rules.causes[row.cause]
     network = answered.network
     killable = number in network.killed
-    speaks = _speaks(number, answered) if explained else []
+    told = spoken.get(number, ())
     return Row(
         id=identity,
         name=capital(cause.name),
@@ -88,27 +97,10 @@ def _row(number: int, row: RowMembers, blind: Sequence[BlindSpot], answered: Ans
         to_blame=answered.to_blame(number),
         by_itself=answered.chance(network.by_itself[number]).yes if killable else None,
         killed=answered.chance(network.killed[number]).yes if killable else None,
-        culprits=tuple(likely_culprits(number, answered)) if killable and explained else (),
+        culprits=tuple(likely_culprits(number, answered)) if killable and number in spoken else (),
         status=status_of(number, answered),
-        speaks_for=tuple(s for s in speaks if s.factor > 1.0),
-        speaks_against=tuple(s for s in reversed(speaks) if s.factor < 1.0),
+        speaks_for=tuple(s for s in told if s.factor > 1.0),
+        speaks_against=tuple(s for s in reversed(told) if s.factor < 1.0),
         blind_spots=tuple(spot for spot in blind if spot.row == identity),
         said=sayings(number, answered),
     )
-
-
-def _speaks(number: int, answered: Answered) -> list[Speaks]:
-    """What speaks for (largest factor first) and against, singly and by kind."""
-    asked = answered.asked
-    singles = [
-        Speaks(answered.words[finding], factor, entry=answered.network.book.entries[finding])
-        for finding, retest in asked.of_single.items()
-        if (factor := answered.factor(number, retest)) is not None
-    ]
-    kinds = [
-        Speaks(capital(words), factor, whole_kind=True)
-        for words, retest in asked.of_kind.items()
-        if (factor := answered.factor(number, retest)) is not None
-    ]
-    told = [s for s in (*singles, *kinds) if s.factor >= SPEAKS_FROM or s.factor <= 1.0 / SPEAKS_FROM]
-    return sorted(told, key=lambda s: -s.factor)

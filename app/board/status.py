@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from app.board.answered import Answered
-from app.board.asking import RESULTS
 from app.board.board import Status
 from app.board.marks import LEANS_FROM, LEANS_TO
 from app.board.old_results import changed_since, settles
@@ -48,8 +47,7 @@ def _has_link(line: TestLine, number: int, answered: Answered) -> bool:
 
 def _direction(number: int, answered: Answered) -> Status:
     """What all test results together have done to it."""
-    retest = answered.asked.of_kind.get(RESULTS)
-    factor = answered.factor(number, retest) if retest is not None else None
+    factor = answered.results_factor(number)
     if factor is None or LEANS_TO < factor < LEANS_FROM:
         return Status.OPEN
     return Status.RAISED if factor >= LEANS_FROM else Status.LOWERED

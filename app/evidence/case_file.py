@@ -18,7 +18,7 @@ from app.rules.reading import known_texts
 from app.rules.section import Section
 from app.rules.tree import Items, Notes, Text, read_tree
 from app.rules.words import CoverId, SymptomId
-from app.vehicle.layout import ENGINE, Layout, PlaceId
+from app.vehicle.layout import AXLES, ENGINE, Layout, PlaceId
 
 HERE = "here"
 
@@ -109,10 +109,9 @@ def _read_traits(section: Section, traits: Mapping[str, Trait]) -> Mapping[str, 
 def _trait_values(traits: Mapping[str, Trait]) -> list[tuple[str, tuple[str, ...]]]:
     """The traits that can be entered: "brakes", and for each axle "front brakes" and "rear brakes"."""
     entered = [trait for trait in traits.values() if not trait.computed]
-    plain = [(trait.name, trait.values) for trait in entered]
-    return plain + [
-        (f"{axle} {trait.name}", trait.values) for trait in entered if trait.per_axle for axle in ("front", "rear")
-    ]
+    names = [(trait.name, trait) for trait in entered]
+    names += [(f"{axle} {trait.name}", trait) for trait in entered if trait.per_axle for axle in AXLES]
+    return [(name, trait.values) for name, trait in names]
 
 
 def _read_complaint(top: Section, rules: Rules) -> SymptomId:
@@ -125,7 +124,7 @@ def _read_complaint(top: Section, rules: Rules) -> SymptomId:
 
 def _read_complaint_place(top: Section, complaint: SymptomId, layout: Layout, *, rules: Rules) -> PlaceId:
     if complaint not in rules.symptoms:
-        top.node("complaint at")
+        top.has("complaint at")
         return ENGINE
     return read_place(top, "complaint at", rules.symptoms[complaint].at, layout=layout)
 

@@ -41,14 +41,13 @@ def _read_symptom(section: Section, reading: VisitReading) -> SymptomSeen:
 
 def _symptom_place(section: Section, name: SymptomId, reading: VisitReading) -> PlaceId:
     if name not in reading.rules.symptoms:
-        section.node("at")
+        section.has("at")
         return VEHICLE
     return read_place(section, "at", reading.rules.symptoms[name].at, layout=reading.layout)
 
 
 def _read_presence(section: Section) -> Presence:
     if not section.has("is"):
-        section.optional_text("is")
         return Presence.PRESENT
     word = section.choice("is", list(Presence), "presence")
     return Presence(word) if word in list(Presence) else Presence.PRESENT

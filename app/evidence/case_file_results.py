@@ -66,7 +66,6 @@ def _read_said(section: Section, test: Test, quantity: Quantity | None, *, readi
 def _read_outcome(section: Section, test: Test) -> Outcome | None:
     """The outcome in general words or in the test's own two."""
     if not section.has("outcome"):
-        section.optional_text("outcome")
         return None
     words = {outcome.value: outcome for outcome in Outcome}
     words |= {test.normal_word: Outcome.NORMAL, test.abnormal_word: Outcome.ABNORMAL}

@@ -32,7 +32,6 @@ class VisitReading:
 def read_source(section: Section, *, here: bool, usual: Source | None) -> Source:
     """How we know this; measured or seen here only at our own visits."""
     if not section.has("source") and usual is not None:
-        section.optional_text("source")
         return usual
     word = section.choice("source", list(Source), "source")
     source = Source(word) if word in list(Source) else Source.TOLD

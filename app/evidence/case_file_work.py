@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.evidence.case import DutyDone, DutyState, Job, Part, Source
-from app.evidence.case_file_visit import VisitReading, read_places, read_source, read_visit_number
+from app.evidence.case_file_visit import VisitReading, read_places, read_source
 from app.rules.operations import Operation
 from app.rules.section import Section
 from app.rules.words import DutyId, OperationId

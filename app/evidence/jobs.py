@@ -90,7 +90,7 @@ def _aged(case: Case, numbered: NumberedJob, prior: float) -> float:
 def chance_done(job: Job, settings: Settings) -> float:
     """The chance that a job on the history was done at all, by how we know of it."""
     if not job.source.here and any(part.receipt for part in job.parts):
-        return settings.reliability["receipt"]
+        return settings.reliability["parts with a receipt"]
     return settings.reliability[job.source.value]
 
 

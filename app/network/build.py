@@ -10,7 +10,7 @@ from app.evidence.case import Case
 from app.evidence.observe import Evidence
 from app.network.book import FindingBook
 from app.network.candidates import Candidate, candidates, still_current
-from app.network.damage import Victim
+from app.network.damage import Victim, Victims
 from app.network.lines import Lines, lines_of
 from app.network.links import reach_of
 from app.network.noisy_or import Document, Event, NoisyOr
@@ -96,20 +96,18 @@ def _hypotheses(
     rules: Rules,
 ) -> list[HypothesisStates]:
     layout = case.vehicle.layout
-    reaches = [reach_of(c.cause, c.place, lines, layout, rules) for c in found]
+    reaches = [reach_of(c.cause, c.place, lines, layout) for c in found]
     turned_on: dict[int, list[int]] = defaultdict(list)
     for number in events:
         for member in rows[number].members:
             turned_on[member].extend(events[number])
-    victims = [Victim(found[n], reaches[n], tuple(turned_on[n])) for n in range(len(found)) if n in turned_on]
+    can_be_killed = (Victim(found[n], reaches[n], tuple(turned_on[n])) for n in range(len(found)) if n in turned_on)
+    victims = Victims(can_be_killed, case, rules.settings)
     asked: dict[int, set[int]] = defaultdict(set)
     for row in rows:
         for member, epoch in zip(row.members, row.epochs, strict=True):
             asked[member].add(epoch)
-    return [
-        states_of(candidate, reaches[n], epochs=asked[n], victims=victims, case=case, settings=rules.settings)
-        for n, candidate in enumerate(found)
-    ]
+    return [states_of(candidate, reaches[n], epochs=asked[n], victims=victims) for n, candidate in enumerate(found)]
 
 
 def _events(

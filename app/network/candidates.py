@@ -87,8 +87,9 @@ def candidates(case: Case, evidence: Evidence, rules: Rules) -> tuple[Candidate,
     found = []
     for cause in causes_of(evidence, rules):
         looked_at = _earlier_looks(cause, evidence, rules)
+        priors = {level: prior_at(cause, level, layout, rules) for level in cause.acts_at}
         for place in cause.can_act_at(layout):
-            prior = prior_at(cause, level_of(place), layout, rules)
+            prior = priors[level_of(place)]
             jobs = _job_cuts(cause, place, case, rules, prior=prior)
             time = _time_cuts(looked_at(place, layout), case, prior=prior)
             found.append(Candidate(cause, place, prior, tuple(sorted((*jobs, *time), key=lambda cut: cut.at))))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import exp
@@ -13,8 +14,9 @@ from app.network.links import Acting, Reach, effects
 from app.network.noisy_or import Effect, Group
 from app.rules.causes import Damages
 from app.rules.library import Settings
+from app.rules.words import CauseId
 from app.rules.words import Effect as Touched
-from app.vehicle.layout import Layout, level_of
+from app.vehicle.layout import level_of
 
 BEFORE_ALL = Moment(0, Phase.FOUND)
 
@@ -37,80 +39,65 @@ class _Life:
     ends: Moment | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Damage:
-    """One culprit's damage to one victim, from when the culprit is there."""
+class Victims:
+    """The hypotheses that culprits can bring about; what each does in a stretch of its life is worked out once."""
 
-    damages: Damages
-    victim: Victim
-    since: Moment
-    case: Case
-    settings: Settings
+    def __init__(self, victims: Iterable[Victim], case: Case, settings: Settings) -> None:
+        self.case, self.settings = case, settings
+        self._of_cause: dict[CauseId, list[Victim]] = defaultdict(list)
+        for victim in victims:
+            self._of_cause[victim.candidate.cause.id].append(victim)
+        self._done: dict[tuple[int, Moment, Moment | None], tuple[Effect, ...]] = {}
 
+    def near(self, damages: Damages, culprit: Candidate) -> list[Victim]:
+        """The victim at the culprit's own level where it can be there, else at its main level, near the culprit."""
+        layout = self.case.vehicle.layout
+        near = [v for v in self._of_cause[damages.victim] if layout.related(v.candidate.place, culprit.place)]
+        levels = {level_of(victim.candidate.place) for victim in near}
+        wanted = level_of(culprit.place)
+        if near and wanted not in levels:
+            wanted = next(level for level in near[0].candidate.cause.acts_at if level in levels)
+        return [victim for victim in near if level_of(victim.candidate.place) == wanted]
 
-def victims_of(damages: Damages, culprit: Candidate, everyone: Iterable[Victim], layout: Layout) -> list[Victim]:
-    """The victim at the culprit's own level where it can be there, else at its main level, near the culprit."""
-    near = [
-        victim
-        for victim in everyone
-        if victim.candidate.cause.id == damages.victim and layout.related(victim.candidate.place, culprit.place)
-    ]
-    levels = {level_of(victim.candidate.place) for victim in near}
-    wanted = level_of(culprit.place)
-    if near and wanted not in levels:
-        wanted = next(level for level in near[0].candidate.cause.acts_at if level in levels)
-    return [victim for victim in near if level_of(victim.candidate.place) == wanted]
+    def damage(self, damages: Damages, victim: Victim, since: Moment) -> tuple[Effect, ...]:
+        """The damage over the victim's lives: a renewal may end the old damage and starts a fresh draw."""
+        lives = [life for life in _lives(victim.candidate) if life.ends is None or life.ends > since]
+        found: list[Effect] = []
+        for number, life in enumerate(lives):
+            draw = damages.how.chance * _after_silence(damages, life, self.case)
+            if life.fitted_by is not None and number > 0:
+                draw *= life.fitted_by.ends_damage
+            found.extend(self._from_life_on(draw, lives[number:], victim, since))
+        return tuple(found)
 
+    def _from_life_on(self, draw: float, lives: Sequence[_Life], victim: Victim, since: Moment) -> tuple[Effect, ...]:
+        """group(draw, [this life's links, group(not renewed, [the next life's links …])]); the last one holds now."""
+        life, later = lives[0], lives[1:]
+        if draw == 0.0:
+            return ()
+        own = self._own(victim, max(life.begins, since), life.ends)
+        if not later:
+            return (Group(draw, own, turns_on=victim.events),)
+        renewal = later[0].fitted_by
+        carried = 1.0 - renewal.ends_damage if renewal else 1.0
+        inside = (*own, *self._from_life_on(carried, later, victim, since))
+        return (Group(draw, inside),) if inside else ()
 
-def damage_effects(
-    damages: Damages, victim: Victim, since: Moment, *, case: Case, settings: Settings
-) -> tuple[Effect, ...]:
-    """The damage over the victim's lives: a renewal may end the old damage and starts a fresh draw."""
-    damage = _Damage(damages, victim, since, case, settings)
-    lives = [life for life in _lives(victim.candidate) if life.ends is None or life.ends > since]
-    found: list[Effect] = []
-    for number, life in enumerate(lives):
-        draw = damages.how.chance * _after_silence(damages, life, case)
-        if life.fitted_by is not None and number > 0:
-            draw *= life.fitted_by.ends_damage
-        found.extend(_from_life_on(draw, lives[number:], damage))
-    return tuple(found)
+    def _own(self, victim: Victim, begins: Moment, ends: Moment | None) -> tuple[Effect, ...]:
+        """The victim's own links while this part was in and the culprit had begun."""
+        key = (id(victim), begins, ends)
+        if key not in self._done:
+            early = early_after(begins, self.case, victim.candidate.cause.wears_in_over_km)
+            acting = Acting(lambda at: begins < at and (ends is None or at < ends), early)
+            self._done[key] = effects(victim.reach, acting, self.settings)
+        return self._done[key]
 
 
 def _lives(victim: Candidate) -> list[_Life]:
     renewals = [cut for cut in victim.cuts if cut.effect is Touched.RENEWS]
-    first = _Life(BEFORE_ALL, None, renewals[0].at if renewals else None)
-    later = [
-        _Life(cut.at, cut, following.at if following else None)
-        for cut, following in zip(renewals, [*renewals[1:], None], strict=True)
-    ]
-    return [first, *later]
-
-
-def _from_life_on(draw: float, lives: Sequence[_Life], damage: _Damage) -> tuple[Effect, ...]:
-    """group(draw, [this life's links, group(renewal failed, [the next life's links …])]); the last one holds now."""
-    life, later = lives[0], lives[1:]
-    layout = damage.case.vehicle.layout
-    own = effects(damage.victim.reach, _acting_in(life, damage), layout, damage.settings)
-    if draw == 0.0:
-        return ()
-    if not later:
-        return (Group(draw, own, turns_on=damage.victim.events),)
-    renewal = later[0].fitted_by
-    carried = 1.0 - renewal.ends_damage if renewal else 1.0
-    inside = (*own, *_from_life_on(carried, later, damage))
-    return (Group(draw, inside),) if inside else ()
-
-
-def _acting_in(life: _Life, damage: _Damage) -> Acting:
-    """The victim's links count while this part was in and the culprit had begun."""
-    begins = max(life.begins, damage.since)
-    wears_in = damage.victim.candidate.cause.wears_in_over_km
-
-    def acts(at: Moment) -> bool:
-        return begins < at and (life.ends is None or at < life.ends)
-
-    return Acting(acts, early_after(begins, damage.case, wears_in))
+    ends = [*(cut.at for cut in renewals), None]
+    fitted = [_Life(cut.at, cut, end) for cut, end in zip(renewals, ends[1:], strict=True)]
+    return [_Life(BEFORE_ALL, None, ends[0]), *fitted]
 
 
 def _after_silence(damages: Damages, life: _Life, case: Case) -> float:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from app.evidence.belief import Belief
@@ -12,7 +13,7 @@ from app.evidence.observe import DutyFinding, Evidence, ResultFinding
 from app.network.book import FindingBook
 from app.rules.library import Rules
 from app.rules.tests import Test
-from app.rules.words import SymptomId
+from app.rules.words import CauseId, SymptomId
 from app.vehicle.layout import PlaceId
 
 SEEN_WITH_OWN_EYES = 1e-4
@@ -48,14 +49,18 @@ class DutyLine:
 
 @dataclass(frozen=True, slots=True)
 class Lines:
-    """All findings by what they are. `complaint`: where it was last seen; `once`: its other moments."""
+    """All findings by what they are.
+
+    `complaint`: where it was last seen; `once`: its other moments. `showing`: per cause the lines of the tests that
+    show it, with the strength.
+    """
 
     complaint: tuple[SymptomLine, ...]
     once: tuple[SymptomLine, ...]
     symptoms: tuple[SymptomLine, ...]
     tests: tuple[TestLine, ...]
     duties: tuple[DutyLine, ...]
-    now: Moment
+    showing: Mapping[CauseId, tuple[tuple[TestLine, float], ...]]
 
 
 StillCurrent = Callable[[ResultFinding], bool]
@@ -85,7 +90,16 @@ def lines_of(case: Case, evidence: Evidence, current: StillCurrent, rules: Rules
     duties = tuple(
         DutyLine(book.reported(d.belief, leak=SEEN_WITH_OWN_EYES, entry=d.entry), d) for d in evidence.duties
     )
-    return Lines(details, once, symptoms, (*results, *to_come), duties, now)
+    tests = (*results, *to_come)
+    return Lines(details, once, symptoms, tests, duties, _showing(tests))
+
+
+def _showing(tests: Iterable[TestLine]) -> Mapping[CauseId, tuple[tuple[TestLine, float], ...]]:
+    found: dict[CauseId, list[tuple[TestLine, float]]] = defaultdict(list)
+    for line in tests:
+        for shows in line.test.shows:
+            found[shows.cause].append((line, shows.strength.chance))
+    return {cause: tuple(lines) for cause, lines in found.items()}
 
 
 def _said(book: FindingBook, present: bool, leak: float, entry: str) -> int:

@@ -7,12 +7,13 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from app.evidence.moments import Moment
-from app.network.lines import DutyLine, Lines, SymptomLine, TestLine
-from app.network.noisy_or import Effect, Group, Leaf
+from app.network.groups import group
+from app.network.lines import DutyLine, Lines, SymptomLine
+from app.network.noisy_or import Effect, Leaf
+from app.network.test_links import Reading, reading_effects, readings_of
 from app.rules.causes import Cause, Gives
-from app.rules.library import Rules, Settings
-from app.rules.tests import Test
-from app.rules.words import Course, SituationId, SymptomId
+from app.rules.library import Settings
+from app.rules.words import Course, SymptomId
 from app.vehicle.layout import Layout, PlaceId
 
 When = Callable[[Moment], bool]
@@ -43,19 +44,18 @@ class Reach:
     place: PlaceId
     complaint: ComplaintHere
     symptoms: tuple[SymptomLine, ...]
-    tests: tuple[TestLine, ...]
+    readings: tuple[Reading, ...]
     duties: tuple[DutyLine, ...]
 
 
-def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout, rules: Rules) -> Reach:
+def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout) -> Reach:
     """A finding at a place belongs to the hypotheses whose place covers it or lies in it."""
-    shown_by = {test for test, strengths in shows_by_test(rules).items() if cause.id in strengths}
     return Reach(
         cause,
         place,
         complaint_here(place, lines, layout),
         tuple(line for line in lines.symptoms if layout.related(place, line.place)),
-        tuple(line for line in lines.tests if line.test.id in shown_by and layout.related(place, line.place)),
+        readings_of(cause, place, lines, layout),
         tuple(d for d in lines.duties if _brought_here(d, cause, place, layout)),
     )
 
@@ -67,21 +67,17 @@ def complaint_here(place: PlaceId, lines: Lines, layout: Layout) -> ComplaintHer
     )
 
 
-def shows_by_test(rules: Rules) -> Mapping[str, Mapping[str, float]]:
-    return {test.id: {s.cause: s.strength.chance for s in test.shows} for test in rules.tests.values()}
-
-
 def _brought_here(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout) -> bool:
     job = line.duty.job.job
     return line.duty.cause == cause.id and any(layout.related(place, done_at) for done_at in job.places)
 
 
-def effects(reach: Reach, acting: Acting, layout: Layout, settings: Settings) -> tuple[Effect, ...]:
+def effects(reach: Reach, acting: Acting, settings: Settings) -> tuple[Effect, ...]:
     """All that this hypothesis does while it acts."""
     return (
         *complaint_effects(reach.complaint, gives_of(reach.cause), acting, settings),
         *_symptom_effects(reach, acting, settings),
-        *_test_effects(reach, acting, layout, settings),
+        *reading_effects((reading for reading in reach.readings if acting.acts(reading.at)), settings),
         *(Leaf(d.finding, 0.99) for d in reach.duties if acting.acts(d.duty.at)),
     )
 
@@ -173,68 +169,3 @@ def _symptom_effects(reach: Reach, acting: Acting, settings: Settings) -> Iterab
         if symptom in gives:
             shown = _over_time(lines, gives[symptom].course, acting, settings)
             yield from group(gives[symptom].how_often.chance, shown)
-
-
-def _test_effects(reach: Reach, acting: Acting, layout: Layout, settings: Settings) -> Iterable[Effect]:
-    """Each test once; readings that may be blind for the same unknown reason hang in one group."""
-    blind_together: dict[tuple[SituationId, float], list[Effect]] = defaultdict(list)
-    for lines in _by_test(line for line in reach.tests if acting.acts(line.at)).values():
-        strength = next(s.strength.chance for s in lines[0].test.shows if s.cause == reach.cause.id)
-        for situations, readings in _by_situations(lines, reach.cause).items():
-            shown = _readings(readings, strength, reach.place, layout, settings)
-            for situation in situations[1:]:
-                shown = group(1.0 - situation[1], shown)
-            if situations:
-                blind_together[situations[0]].extend(shown)
-            else:
-                yield from shown
-    for (_, share), shown_together in blind_together.items():
-        yield from group(1.0 - share, tuple(shown_together))
-
-
-def _by_test(lines: Iterable[TestLine]) -> Mapping[str, list[TestLine]]:
-    found: dict[str, list[TestLine]] = defaultdict(list)
-    for line in lines:
-        found[line.test.id].append(line)
-    return found
-
-
-Situations = tuple[tuple[SituationId, float], ...]
-
-
-def _by_situations(lines: Iterable[TestLine], cause: Cause) -> Mapping[Situations, list[TestLine]]:
-    """Lines by the situations that may have blinded them; a line known to be blind is left out."""
-    found: dict[Situations, list[TestLine]] = defaultdict(list)
-    for line in lines:
-        blind = [b for b in line.test.blind_when if b.cause == cause.id]
-        known = line.result.situations if line.result else {b.situation: False for b in blind}
-        if not any(known.get(b.situation) for b in blind):
-            unknown = tuple((b.situation, b.share.chance) for b in blind if b.situation not in known)
-            found[unknown].append(line)
-    return found
-
-
-def _readings(
-    lines: Iterable[TestLine], strength: float, place: PlaceId, layout: Layout, settings: Settings
-) -> tuple[Effect, ...]:
-    """One reading is a leaf; the same test again on one state, or one fault's several places, is one draw."""
-    lines = tuple(lines)
-    if _has_several_places_here(lines[0].test, place, layout):
-        return group(strength, tuple(Leaf(line.finding, settings.shows_again) for line in lines))
-    if len(lines) > 1:
-        again = (1.0 + strength) / 2.0
-        return group(strength / again, tuple(Leaf(line.finding, again) for line in lines))
-    return tuple(Leaf(line.finding, strength) for line in lines)
-
-
-def _has_several_places_here(test: Test, place: PlaceId, layout: Layout) -> bool:
-    return sum(layout.covers(place, inner) for inner in layout.places(test.at)) > 1
-
-
-def group(acts: float, shown: tuple[Effect, ...]) -> tuple[Effect, ...]:
-    """A group, or nothing where nothing hangs in it; one leaf alone takes the chance into its strength."""
-    if not shown:
-        return ()
-    if len(shown) == 1 and isinstance(shown[0], Leaf):
-        return (Leaf(shown[0].finding, acts * shown[0].strength),)
-    return (Group(acts, shown),)

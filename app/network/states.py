@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from app.evidence.case import Case
 from app.evidence.moments import Moment, early_after
 from app.network.candidates import Candidate, Presence
-from app.network.damage import BEFORE_ALL, Victim, damage_effects, victims_of
+from app.network.damage import BEFORE_ALL, Victims
 from app.network.links import Acting, Reach, effects
 from app.network.noisy_or import Effect, Hypothesis, State
-from app.rules.library import Settings
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,16 +26,14 @@ def states_of(
     reach: Reach,
     *,
     epochs: Iterable[int],
-    victims: Sequence[Victim],
-    case: Case,
-    settings: Settings,
+    victims: Victims,
 ) -> HypothesisStates:
     """States with equal effects and equal presence in the epochs asked about are one."""
     asked = tuple(sorted(set(epochs)))
     merged: dict[tuple[tuple[bool, ...], tuple[Effect, ...]], float] = {}
     for presence, weight in candidate.histories():
         signature = tuple(presence[epoch] for epoch in asked)
-        does = _does(candidate, reach, presence, victims=victims, case=case, settings=settings)
+        does = _does(candidate, reach, presence, victims)
         key = (signature, does)
         merged[key] = merged.get(key, 0.0) + weight
     states = tuple(State(weight, does) for (_, does), weight in merged.items())
@@ -50,23 +47,19 @@ def _does(
     candidate: Candidate,
     reach: Reach,
     presence: Presence,
-    *,
-    victims: Sequence[Victim],
-    case: Case,
-    settings: Settings,
+    victims: Victims,
 ) -> tuple[Effect, ...]:
     if not any(presence):
         return ()
-    acting = _acting(candidate, presence, case)
+    acting = _acting(candidate, presence, victims.case)
     since = _since(candidate, presence)
-    own = effects(reach, acting, case.vehicle.layout, settings)
     killed = (
         effect
         for damages in candidate.cause.damages
-        for victim in victims_of(damages, candidate, victims, case.vehicle.layout)
-        for effect in damage_effects(damages, victim, since, case=case, settings=settings)
+        for victim in victims.near(damages, candidate)
+        for effect in victims.damage(damages, victim, since)
     )
-    return (*own, *killed)
+    return (*effects(reach, acting, victims.settings), *killed)
 
 
 def _acting(candidate: Candidate, presence: Presence, case: Case) -> Acting:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cache
 from typing import NewType
 
 PlaceId = NewType("PlaceId", str)
@@ -22,6 +23,9 @@ class Level(StrEnum):
     WHEEL = "wheel"
 
 
+Banks = tuple[tuple[int, ...], ...]
+"""The cylinder numbers of each bank."""
+
 VEHICLE = PlaceId("vehicle")
 ENGINE = PlaceId("engine")
 AXLES = ("front", "rear")
@@ -37,7 +41,7 @@ class Layout:
     their values are listed in seed_data/rules/places.yaml. A trait that is not given is not known.
     """
 
-    banks: tuple[tuple[int, ...], ...]
+    banks: Banks
     firing_order: tuple[int, ...] = ()
     traits: Mapping[str, str] = field(default_factory=dict)
 
@@ -47,19 +51,7 @@ class Layout:
 
     def places(self, level: Level) -> tuple[PlaceId, ...]:
         """Every place of this level on this vehicle, in the trade's order."""
-        match level:
-            case Level.VEHICLE:
-                return (VEHICLE,)
-            case Level.ENGINE:
-                return (ENGINE,)
-            case Level.BANK:
-                return tuple(bank_place(number) for number in range(1, len(self.banks) + 1))
-            case Level.CYLINDER:
-                return tuple(cylinder_place(number) for number in self.cylinders)
-            case Level.AXLE:
-                return tuple(PlaceId(f"{axle}-axle") for axle in AXLES)
-            case Level.WHEEL:
-                return tuple(PlaceId(f"{axle}-{side}-wheel") for axle in AXLES for side in SIDES)
+        return places_of(level, self.banks)
 
     def all_places(self) -> tuple[PlaceId, ...]:
         return tuple(place for level in Level for place in self.places(level))
@@ -69,25 +61,10 @@ class Layout:
 
     def covers(self, outer: PlaceId, inner: PlaceId) -> bool:
         """Whether `inner` is `outer` or lies in it: the bank covers its cylinders."""
-        return inner == outer or outer in self._surroundings(inner)
+        return inner == outer or outer in surroundings(inner, self.banks)
 
     def related(self, one: PlaceId, other: PlaceId) -> bool:
         return self.covers(one, other) or self.covers(other, one)
-
-    def _surroundings(self, place: PlaceId) -> tuple[PlaceId, ...]:
-        match level_of(place):
-            case Level.VEHICLE:
-                return ()
-            case Level.ENGINE | Level.AXLE:
-                return (VEHICLE,)
-            case Level.BANK:
-                return (ENGINE, VEHICLE)
-            case Level.CYLINDER:
-                number = int(place.removeprefix("cyl-"))
-                bank = next(i for i, members in enumerate(self.banks, 1) if number in members)
-                return (bank_place(bank), ENGINE, VEHICLE)
-            case Level.WHEEL:
-                return (PlaceId(f"{place.split('-')[0]}-axle"), VEHICLE)
 
     def trait(self, name: str, place: PlaceId) -> str | None:
         """The trait as it holds at this place ("brakes" at a rear wheel is "rear brakes"); None: not known."""
@@ -114,6 +91,42 @@ def cylinder_place(number: int) -> PlaceId:
     return PlaceId(f"cyl-{number}")
 
 
+@cache
+def places_of(level: Level, banks: Banks) -> tuple[PlaceId, ...]:
+    match level:
+        case Level.VEHICLE:
+            return (VEHICLE,)
+        case Level.ENGINE:
+            return (ENGINE,)
+        case Level.BANK:
+            return tuple(bank_place(number) for number in range(1, len(banks) + 1))
+        case Level.CYLINDER:
+            return tuple(cylinder_place(number) for number in sorted(n for bank in banks for n in bank))
+        case Level.AXLE:
+            return tuple(PlaceId(f"{axle}-axle") for axle in AXLES)
+        case Level.WHEEL:
+            return tuple(PlaceId(f"{axle}-{side}-wheel") for axle in AXLES for side in SIDES)
+
+
+@cache
+def surroundings(place: PlaceId, banks: Banks) -> frozenset[PlaceId]:
+    """Every larger place around a place."""
+    match level_of(place):
+        case Level.VEHICLE:
+            return frozenset()
+        case Level.ENGINE | Level.AXLE:
+            return frozenset({VEHICLE})
+        case Level.BANK:
+            return frozenset({ENGINE, VEHICLE})
+        case Level.CYLINDER:
+            number = int(place.removeprefix("cyl-"))
+            bank = next(i for i, members in enumerate(banks, 1) if number in members)
+            return frozenset({bank_place(bank), ENGINE, VEHICLE})
+        case Level.WHEEL:
+            return frozenset({PlaceId(f"{place.split('-')[0]}-axle"), VEHICLE})
+
+
+@cache
 def level_of(place: PlaceId) -> Level:
     """The level a place belongs to, read from its id."""
     if place in (VEHICLE, ENGINE):
