@@ -76,9 +76,8 @@ class Cause:
 
     def can_act_at(self, layout: Layout) -> tuple[PlaceId, ...]:
         """Every place on this vehicle where this cause can be; a trait that is not known does not exclude it."""
-        return tuple(
-            place
-            for level in self.acts_at
-            for place in layout.places(level)
-            if all(layout.trait(name, place) in (None, *values) for name, values in self.fits.items())
-        )
+        return tuple(place for level in self.acts_at for place in layout.places(level) if self.fits_at(place, layout))
+
+    def fits_at(self, place: PlaceId, layout: Layout) -> bool:
+        """Whether nothing known of the build at this place excludes this cause."""
+        return all(layout.trait(name, place) in (None, *values) for name, values in self.fits.items())

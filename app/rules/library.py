@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from app.measurements.quantities import Quantity
 from app.rules.causes import Cause
@@ -21,6 +21,7 @@ from app.rules.words import (
     TestId,
     WordList,
 )
+from app.vehicle.layout import Layout, PlaceId
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,10 @@ class Family:
     lead: tuple[SymptomId, ...]
     also_causes: tuple[CauseId, ...]
 
+    def has(self, cause: Cause) -> bool:
+        """Whether this cause is at home here or linked from another family."""
+        return cause.family == self.id or cause.id in self.also_causes
+
 
 @dataclass(frozen=True, slots=True)
 class Situation:
@@ -48,11 +53,15 @@ class Situation:
 
 @dataclass(frozen=True, slots=True)
 class Trait:
-    """Something about a vehicle's build that decides which causes fit it."""
+    """Something about a vehicle's build that decides which causes fit it.
+
+    `per_axle`: each axle can differ ("rear brakes"). `computed`: follows from the layout and is never entered.
+    """
 
     name: str
     values: tuple[str, ...]
     per_axle: bool
+    computed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +84,7 @@ class Settings:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """The whole rule library. `version` changes whenever any rule text changes."""
+    """The whole rule library. `version` changes whenever any rule text changes; `lines`: where each rule stands."""
 
     version: str
     families: Mapping[FamilyId, Family]
@@ -90,17 +99,29 @@ class Rules:
     traits: Mapping[str, Trait]
     words: Mapping[WordList, Mapping[str, Rated]]
     settings: Settings
+    lines: Mapping[tuple[str, ...], str] = field(default_factory=dict)
 
-    def most_general(self, symptom: SymptomId) -> SymptomId:
-        """The symptom that this one is, at last, a kind of."""
+    def where(self, *path: str) -> str:
+        """File and line of the rule at this path of keys, or of the nearest one above it."""
+        while path and path not in self.lines:
+            path = path[:-1]
+        return self.lines.get(path, "rules")
+
+    def kinds(self, symptom: SymptomId) -> tuple[SymptomId, ...]:
+        """The symptom and, after it, everything it is a kind of, up to the most general."""
         kind_of = self.symptoms[symptom].kind_of
-        return symptom if kind_of is None else self.most_general(kind_of)
+        return (symptom,) if kind_of is None else (symptom, *self.kinds(kind_of))
 
     def family_of(self, complaint: SymptomId) -> Family:
         """The family whose lead complaint this symptom is, or is a kind of."""
-        names = self._kinds(complaint)
+        names = self.kinds(complaint)
         return next(f for f in self.families.values() if any(name in f.lead for name in names))
 
-    def _kinds(self, symptom: SymptomId) -> tuple[SymptomId, ...]:
-        kind_of = self.symptoms[symptom].kind_of
-        return (symptom,) if kind_of is None else (symptom, *self._kinds(kind_of))
+    def meanings_of(self, code: str, layout: Layout) -> tuple[tuple[SymptomId, PlaceId], ...]:
+        """The symptoms a trouble code stands for on this vehicle, each with its place."""
+        return tuple(
+            (symptom.id, PlaceId(pattern.place or layout.places(symptom.at)[0]))
+            for symptom in self.symptoms.values()
+            for pattern in symptom.codes
+            if pattern.code == code and (pattern.place is None or layout.has(PlaceId(pattern.place)))
+        )

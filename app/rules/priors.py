@@ -1,0 +1,110 @@
+"""How likely a cause is at a place before anything is known of this vehicle (DESIGN section 6, "How common")."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from app.rules.causes import Cause
+from app.rules.library import Family, Rules
+from app.rules.words import CauseId
+from app.vehicle.layout import Layout, Level, PlaceId, level_of
+
+
+def prior_at(cause: Cause, level: Level, layout: Layout, rules: Rules) -> float:
+    """P(the cause is there at one place of `level`) in a year of use, before any work and any evidence.
+
+    share × part_l × r / (places_l × strength_l); a cause that states its prior directly has it at every place.
+    0 where the cause cannot act at this level on this vehicle.
+    """
+    share = shares(rules.families[cause.family], layout, rules).get(cause.id, 0.0)
+    return _prior(cause, level, places_at(cause, layout), rules=rules, share=share)
+
+
+def _prior(
+    cause: Cause, level: Level, places: Mapping[Level, tuple[PlaceId, ...]], *, rules: Rules, share: float
+) -> float:
+    if level not in places:
+        return 0.0
+    if cause.prior is not None:
+        return cause.prior
+    strength = lead_strength(cause, rules)
+    if strength <= 0.0:
+        return 0.0
+    part = _part(cause, level, places)
+    return share * part * rules.settings.faults_a_year / (len(places[level]) * strength)
+
+
+def places_at(cause: Cause, layout: Layout) -> Mapping[Level, tuple[PlaceId, ...]]:
+    """The levels at which this cause can act on this vehicle, each with its places."""
+    found: dict[Level, tuple[PlaceId, ...]] = {}
+    for place in cause.can_act_at(layout):
+        level = level_of(place)
+        found[level] = (*found.get(level, ()), place)
+    return found
+
+
+def _part(cause: Cause, level: Level, places: Mapping[Level, tuple[PlaceId, ...]]) -> float:
+    """The part of the share at this level, scaled to the levels this vehicle has."""
+    whole = sum(part for other, part in cause.acts_at.items() if other in places)
+    return cause.acts_at[level] / whole if whole > 0.0 else 0.0
+
+
+def shares(family: Family, layout: Layout, rules: Rules) -> Mapping[CauseId, float]:
+    """Share of first visits with the family's lead complaint that each cause alone explains; together 1 − u.
+
+    Over the causes at home in the family that fit this vehicle and say how common they are.
+    """
+    weights = {
+        cause.id: cause.how_common.chance
+        for cause in rules.causes.values()
+        if cause.family == family.id and cause.how_common is not None and fits(cause, layout)
+    }
+    whole = sum(weights.values())
+    listed = 1.0 - rules.settings.unlisted_share
+    return {name: listed * weight / whole for name, weight in weights.items()}
+
+
+def fits(cause: Cause, layout: Layout) -> bool:
+    """Whether this vehicle can have this cause anywhere."""
+    return not cause.fits or any(
+        cause.fits_at(place, layout) for level in cause.acts_at for place in layout.places(level)
+    )
+
+
+def lead_strength(cause: Cause, rules: Rules, family: Family | None = None) -> float:
+    """P(the lead complaint is there | this cause alone): the strongest of its lead symptoms and their kinds.
+
+    Of its home family, or of the family named. 0 where it does not give the complaint.
+    """
+    lead = (family or rules.families[cause.family]).lead
+    return max(
+        (gives.how_often.chance for gives in cause.gives if any(kind in lead for kind in rules.kinds(gives.symptom))),
+        default=0.0,
+    )
+
+
+def unlisted_levels(family: Family, layout: Layout, rules: Rules) -> tuple[Level, ...]:
+    """The levels at which the family has causes on this vehicle: where something not listed can act too."""
+    used = {level for cause in rules.causes.values() if family.has(cause) for level in places_at(cause, layout)}
+    return tuple(level for level in Level if level in used)
+
+
+def unlisted_prior(family: Family, level: Level, layout: Layout, rules: Rules) -> float:
+    """P(something not listed acts at one place of `level`): u × r / (levels × places of the level)."""
+    levels = unlisted_levels(family, layout, rules)
+    settings = rules.settings
+    return settings.unlisted_share * settings.faults_a_year / (len(levels) * len(layout.places(level)))
+
+
+def faults_expected(family: Family, layout: Layout, rules: Rules) -> float:
+    """How many faults of this family a vehicle has on average before any job: the sum of all its priors."""
+    share_of = shares(family, layout, rules)
+    listed = 0.0
+    for cause in rules.causes.values():
+        if cause.family == family.id:
+            places = places_at(cause, layout)
+            share = share_of.get(cause.id, 0.0)
+            listed += sum(
+                _prior(cause, level, places, rules=rules, share=share) * len(places[level]) for level in places
+            )
+    return listed + rules.settings.unlisted_share * rules.settings.faults_a_year

@@ -1,0 +1,202 @@
+"""Reading rule texts: what comes out, and what is refused with file, line and a helpful sentence."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app.rules.library import Rules
+from app.rules.read import read_rules
+from app.rules.words import Course, Effect
+from app.vehicle.layout import Level
+from tests.rules.texts import changed, texts
+
+
+@pytest.fixture
+def rules() -> Rules:
+    read, problems = read_rules(texts())
+    assert problems == ()
+    assert read is not None
+    return read
+
+
+def test_a_cause_is_read_with_all_it_says(rules):
+    cause = rules.causes["exhaust-lash-too-tight"]
+    assert cause.acts_at == {Level.CYLINDER: 0.9, Level.BANK: 0.1}
+    assert cause.how_common is not None
+    assert cause.how_common.chance == 2.0
+    assert [(g.symptom, g.how_often.chance, g.course) for g in cause.gives] == [
+        ("misfire", 0.5, Course.GROWS),
+        ("misfire-only-hot", 0.8, Course.AT_ONCE),
+    ]
+    assert cause.raised_by[0].how.chance == 0.05
+    assert cause.damages[0].within_months == 6.0
+    assert cause.wears_in_over_km == 1000.0
+    assert cause.bad_part == 0.02
+
+
+def test_a_system_a_test_cannot_show_is_spelled_out_without_what_it_shows_or_names(rules):
+    test = rules.tests["leak-down"]
+    assert {cannot.cause for cannot in test.cannot_show} == {"exhaust-lash-too-tight", "coil-weak"}
+    assert {cannot.cause for cannot in rules.tests["coil-swap"].cannot_show} == {
+        "exhaust-lash-too-tight",
+        "valve-burnt",
+    }
+
+
+def test_operations_say_what_they_do_to_a_cause_and_how_duties_are_verified(rules):
+    assert rules.operations["renew-valve"].touches == {
+        "valve-burnt": Effect.RENEWS,
+        "exhaust-lash-too-tight": Effect.OPENS,
+    }
+    measured, written = rules.operations["adjust-lash"].duties
+    assert (measured.verify_by_test, measured.verify_how) == ("lash-gauge", "")
+    assert (written.verify_by_test, written.verify_how) == (None, "The work sheet shows them.")
+
+
+def test_every_rule_knows_its_line(rules):
+    file, line = rules.where("tests", "leak-down", "shows", "valve-burnt").split(":")
+    assert "valve-burnt" in texts()[file].splitlines()[int(line) - 1]
+    assert rules.where("tests", "leak-down", "no-such-key") == rules.where("tests", "leak-down")
+
+
+def test_the_settings_are_those_of_the_design(rules):
+    settings = rules.settings
+    assert (settings.unlisted_share, settings.faults_a_year) == (0.05, 0.05)
+    assert (settings.job_renews, settings.job_sets, settings.bad_part) == (0.98, 0.9, 0.02)
+    assert settings.reliability["parts with a receipt"] == 0.98
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "sentence", "mend"),
+    [
+        (
+            "shows: {valve-burnt: strong}",
+            "shows: {valve-brunt: strong}",
+            "There is no cause “valve-brunt”.",
+            "valve-burnt",
+        ),
+        ("shows: {valve-burnt: strong}", "shows: {valve-burnt: storng}", "“storng”", "strong"),
+        ("gives: {misfire: usually}", "gives: {misfires: usually}", "There is no symptom “misfires”.", "misfire"),
+        ("system: ignition", "system: ignitoin", "There is no system “ignitoin”.", "ignition"),
+        ("acts at: cylinder", "acts at: cilinder", "There is no level “cilinder”.", "cylinder"),
+        (
+            "valve clearance: [screw",
+            "valve clearence: [screw",
+            "There is no trait “valve clearence”.",
+            "valve clearance",
+        ),
+        ("[screw, shim]", "[screw, shims]", "“shims”", "shim"),
+        ("quantity: leak-rate", "quantity: leakrate", "There is no quantity “leakrate”.", "leak-rate"),
+        ("needs open: [plugs-out]", "needs open: [plug-out]", "There is no cover “plug-out”.", "plugs-out"),
+        ("engine-cold: {valve", "engine-warm: {valve", "There is no situation “engine-warm”.", "engine-cold"),
+        (
+            "fixed by: {replace-coil",
+            "fixed by: {replace-coils",
+            "There is no operation “replace-coils”.",
+            "replace-coil",
+        ),
+        ("duty: measured-cold", "duty: measured-hot", "duty of “adjust-lash”", "measured-cold"),
+        ("verify by: lash-gauge", "verify by: lash-guage", "There is no test “lash-guage”.", "lash-gauge"),
+        ("kind of: misfire", "kind of: misfir", "There is no symptom “misfir”.", "misfire"),
+        ("    how common: common\n", "", "neither “how common” nor “prior”", "Say"),
+        ("how common: common", "how commen: common", "has no place for “how commen”", "how common"),
+        (
+            "    why: The coil no longer reaches the voltage that the gap asks for under load.\n",
+            "",
+            "has no “why”",
+            "Add",
+        ),
+        ("name: valve burnt", "name: valve burnt\n    name: valve burned", "stands here twice", "Keep one"),
+        ("renews, exhaust", "renewed, exhaust", "There is no effect “renewed”.", "renews"),
+        ("P0301: cyl-1", "P031: cyl-1", "“P031” has not the form of a trouble code.", "P0301"),
+        ("P0301: cyl-1", "P0301: cylinder one", "“cylinder one” is not a place.", "cyl-1"),
+        ("each place: 8", "each place: soon", "“soon” is not a number.", "digits"),
+        ("within months: 6", "within weeks: 6", "has no place for “within weeks”", "within months"),
+        ("kind of: misfire\n", "kind of: misfire-only-hot\n", "is a kind of itself", "circle"),
+        ("lead: [misfire]", "lead: []", "has no “lead”", "Add"),
+        ("plausible: [0, 100]", "plausible: [100, 0]", "must be a low and a high value", "low"),
+        ("unit: mm,", "unit: cm,", "“cm”", "mm"),
+        ("certain: {chance: 0.99, from", "certain: {chance: 0.99, form", "has no place for “form”", "from"),
+        ("on paper: {", "on papers: {", "has no “on paper”", "Add"),
+    ],
+)
+def test_what_is_wrong_is_refused_with_its_line_and_a_mend(old, new, sentence, mend):
+    broken = changed(old, new)
+    rules, problems = read_rules(broken)
+    assert rules is None
+    hit = next(problem for problem in problems if sentence in problem.sentence)
+    assert mend in hit.mend
+    file, _, line = hit.where.rpartition(":")
+    assert file in broken
+    assert 1 <= int(line) <= len(broken[file].splitlines())
+
+
+def test_the_line_named_is_the_line_that_was_changed():
+    broken = changed("system: ignition", "system: ignitoin")
+    _, problems = read_rules(broken)
+    line = broken["families/misfire.yaml"].splitlines().index("    system: ignitoin") + 1
+    assert f"families/misfire.yaml:{line}" in [problem.where for problem in problems]
+
+
+def test_all_problems_are_told_at_once():
+    broken = changed("system: ignition", "system: ignitoin")
+    broken["teardown.yaml"] = broken["teardown.yaml"].replace("reach minutes: 10", "reach minutes: ten")
+    _, problems = read_rules(broken)
+    assert {problem.where.split(":")[0] for problem in problems} == {"families/misfire.yaml", "teardown.yaml"}
+
+
+def test_the_same_id_in_two_families_is_refused():
+    twice = texts() | {"families/other.yaml": texts()["families/misfire.yaml"]}
+    _, problems = read_rules(twice)
+    assert any("already defined at families/misfire.yaml" in problem.sentence for problem in problems)
+
+
+def test_an_unquoted_comma_inside_braces_is_explained():
+    _, problems = read_rules(changed('why: "A cold valve may still seat, if only just."', "why: It seats, if cold."))
+    assert any("comma" in problem.mend for problem in problems)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "- a list",
+        "just words",
+        "a: [1, 2",
+        "a: &x [*x]",
+        "x: &a [1]\ny: *a",
+        "a: \x00",
+        "[" * 5000,
+        "a:\n\tb: 1",
+        "? [a]\n: b",
+    ],
+)
+def test_texts_that_are_no_rule_file_are_refused_without_a_crash(text):
+    rules, problems = read_rules(texts() | {"families/misfire.yaml": text})
+    assert rules is None
+    assert any(problem.where.startswith("families/misfire.yaml:") for problem in problems)
+
+
+def test_a_missing_and_an_unknown_file_are_named():
+    given_texts = {name: text for name, text in texts().items() if name != "shared.yaml"} | {"quantites.yaml": "a: b"}
+    _, problems = read_rules(given_texts)
+    said = " ".join(str(problem) for problem in problems)
+    assert "shared.yaml is missing" in said
+    assert "No rule file is called “quantites.yaml”. Did you mean “quantities”?" in said
+
+
+def test_the_version_changes_with_any_text_and_with_nothing_else(rules):
+    again, _ = read_rules(dict(reversed(list(texts().items()))))
+    other, _ = read_rules(changed("runs rough", "runs rougher"))
+    assert again is not None
+    assert other is not None
+    assert rules.version == again.version != other.version
+
+
+@given(st.text(max_size=200))
+def test_no_text_makes_the_reader_crash(text):
+    rules, problems = read_rules(texts() | {"families/misfire.yaml": text})
+    assert rules is None
+    assert problems
