@@ -1,0 +1,14 @@
+"""The desk: all that can be written, by one person, at one moment, in one transaction."""
+
+from __future__ import annotations
+
+from app.history.strike import Striking
+from app.history.write_cases import CaseWrites
+from app.history.write_evidence import EvidenceWrites
+from app.history.write_vehicles import VehicleWrites
+
+
+class Desk(VehicleWrites, EvidenceWrites, CaseWrites, Striking):
+    """Handed out by `history.write(person, now)`; what was written is stored when that block ends without an error."""
+
+    __slots__ = ()
