@@ -53,11 +53,12 @@ class Chance:
 class Retest:
     """What the network says when a set of reports is left out of the evidence.
 
-    `events`: the events' chances without the set. `masses`: per (finding of the set, event).
+    `events`: per event relevant to a finding of the set, its chance without the set. `masses`: per (finding of the
+    set, event).
     `predicted`: per finding of the set, the chance that it would be present, without the set.
     """
 
-    events: tuple[Chance, ...]
+    events: Mapping[int, Chance]
     predicted: Mapping[int, Chance]
     masses: Mapping[tuple[int, int], Masses]
 
@@ -101,3 +102,15 @@ class Contradiction:
     """
 
     findings: tuple[int, ...]
+
+
+def information_about(masses: Masses) -> float:
+    """Mutual information of a test and an event in bits, from their four joint masses."""
+    joint = np.array([[masses.on_present, masses.on_absent], [masses.off_present, masses.off_absent]])
+    whole = joint.sum()
+    if whole <= 0.0:
+        return 0.0
+    joint = joint / whole
+    apart = joint.sum(axis=1, keepdims=True) * joint.sum(axis=0, keepdims=True)
+    there = joint > 0.0
+    return float(np.sum(joint[there] * np.log2(joint[there] / apart[there])))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from app.beliefs.beliefs import Beliefs, Chance, Masses
 from app.board.asking import Asked
 from app.evidence.case import Case
 from app.network.build import CaseNetwork
 from app.rules.library import Rules
+from app.vehicle.layout import PlaceId
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +23,19 @@ class Answered:
     asked: Asked
     beliefs: Beliefs
     before_results: Sequence[Chance]
+    _likeliest: dict[PlaceId, list[int]] = field(default_factory=dict)
+
+    def likeliest_at(self, place: PlaceId) -> list[int]:
+        """The rows about now that have to do with a place, the likeliest first."""
+        if place not in self._likeliest:
+            layout = self.case.vehicle.layout
+            here = [
+                number
+                for number, row in enumerate(self.network.rows)
+                if row.job is None and row.place is not None and layout.related(row.place, place)
+            ]
+            self._likeliest[place] = sorted(here, key=lambda number: -self.chance(number).yes)
+        return self._likeliest[place]
 
     def chance(self, row: int) -> Chance:
         return self.beliefs.events[row]
@@ -39,10 +53,8 @@ class Answered:
         return odds_factor(self.chance(row), self.before_results[row])
 
     def masses(self, finding: int, row: int) -> Masses | None:
-        """A test's joint masses with a row; of a result, with the whole set it belongs to left out."""
-        if finding in self.asked.of_result:
-            return self.beliefs.retests[self.asked.of_result[finding]].masses.get((finding, row))
-        return self.beliefs.masses.get((finding, row))
+        """A result's joint masses with a row, with the whole set it belongs to left out of the evidence."""
+        return self.beliefs.retests[self.asked.of_result[finding]].masses.get((finding, row))
 
 
 def odds_factor(with_it: Chance, without: Chance) -> float | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from app.network.build import CaseNetwork
@@ -33,16 +33,15 @@ class Asked:
 
 
 def ask(network: CaseNetwork, layout: Layout) -> Asked:
-    """All questions of a board at once, each set of findings only once."""
+    """What the entries so far say and could have said; each set of findings only once."""
     results = [line for line in network.lines.tests if line.result is not None]
     sets = _Sets()
     of_result = {line.finding: sets.number(_taken_together(line, results)) for line in results}
     of_places = _over_places(results, sets, layout)
     of_result |= {line.finding: sets.number((line.finding,)) for line in network.lines.duties}
     questions = Questions(
-        tests=tuple(network.book.to_come.values()),
         retests=tuple(sets.found),
-        relevant=_relevant(network, layout),
+        relevant=relevant(results, network, layout) | _of_duties(network),
         complaint=complaint_findings(network),
         blamed=(*(row.members for row in network.rows), network.listed),
     )
@@ -107,22 +106,32 @@ def _unknown_blindness(line: TestLine) -> set[tuple[str, str]]:
     return {(b.situation, b.cause) for b in line.test.blind_when if b.situation not in known}
 
 
-def _relevant(network: CaseNetwork, layout: Layout) -> dict[int, tuple[int, ...]]:
+def relevant(
+    lines: Iterable[TestLine], network: CaseNetwork, layout: Layout, only: Collection[int] | None = None
+) -> dict[int, tuple[int, ...]]:
     """For each test or result: the rows that it has a link to, at places it has to do with, and their heads."""
     rows_by_cause: dict[str, list[tuple[int, RowMembers]]] = defaultdict(list)
     for number, row in enumerate(network.rows):
-        rows_by_cause[row.cause].append((number, row))
-    found: dict[int, tuple[int, ...]] = {}
-    for line in network.lines.tests:
-        found[line.finding] = tuple(
+        if only is None or number in only:
+            rows_by_cause[row.cause].append((number, row))
+    return {
+        line.finding: tuple(
             number
             for shows in line.test.shows
             for number, row in rows_by_cause[shows.cause]
             if (row.place is None or layout.related(row.place, line.place)) and _speaks_of(line, row, network)
         )
-    for duty in network.lines.duties:
-        found[duty.finding] = tuple(number for number, row in rows_by_cause[duty.duty.cause] if row.job is None)
-    return found
+        for line in lines
+    }
+
+
+def _of_duties(network: CaseNetwork) -> dict[int, tuple[int, ...]]:
+    return {
+        line.finding: tuple(
+            number for number, row in enumerate(network.rows) if row.cause == line.duty.cause and row.job is None
+        )
+        for line in network.lines.duties
+    }
 
 
 def _speaks_of(line: TestLine, row: RowMembers, network: CaseNetwork) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from app.beliefs.beliefs import Beliefs, Chance, Contradiction, Information
 from app.beliefs.infer import infer
+from app.board.ahead import look_ahead
 from app.board.answered import Answered
 from app.board.asking import ask, complaint_findings
 from app.board.board import Board, CauseGroup, Row, Status
@@ -15,7 +16,7 @@ from app.board.entry_words import entry_words
 from app.board.first_of_all import first_of_all, may_drive
 from app.board.next_steps import next_steps
 from app.board.old_results import old_results
-from app.board.rank import earlier, groups
+from app.board.rank import earlier, groups, in_order
 from app.board.words import capital
 from app.evidence.case import Case
 from app.evidence.observe import observe
@@ -36,8 +37,9 @@ def build_board(case: Case, rules: Rules) -> Board:
     before = _before_results(network) or beliefs.events
     answers = Answered(case, rules, network, asked, beliefs, before)
     results = old_results(answers)
-    all_groups = groups(answers, results)
-    matrix = columns(answers)
+    ahead = look_ahead(answers, in_order(answers))
+    all_groups = groups(answers, results, ahead)
+    matrix = columns(answers, ahead)
     return Board(
         rules_version=rules.version,
         complaint_words=complaint_words(case, rules),
@@ -50,7 +52,7 @@ def build_board(case: Case, rules: Rules) -> Board:
         clear_lead=_clear_lead(all_groups),
         results=results,
         columns=matrix,
-        next=next_steps(answers, all_groups, matrix, lambda sets: _information(network, sets)),
+        next=next_steps(answers, ahead, all_groups, matrix, lambda sets: _information(network, sets)),
         first_of_all=first_of_all(case, rules),
         may_drive=may_drive(case, rules),
         missing=network.evidence.missing,

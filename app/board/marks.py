@@ -17,6 +17,7 @@ LEANS_TO = 0.5
 """Thresholds of likelihood ratios: Jaeschke, Guyatt and Sackett, JAMA 1994."""
 
 MASKED_FROM = 0.3
+KNOWN_FROM = 0.95
 
 
 def cell(line: TestLine, row: RowMembers, masses: Masses | None, answered: Answered) -> Cell:
@@ -78,20 +79,15 @@ def _has_mates(finding: int, answered: Answered) -> bool:
 
 def _masked_reason(line: TestLine, row: RowMembers, answered: Answered) -> str:
     """Names the likeliest other cause that would make this test fail anyway."""
-    layout = answered.case.vehicle.layout
     shown = {s.cause for s in line.test.shows} - {row.cause}
-    others = [
-        (answered.chance(number).yes, number)
-        for number, other in enumerate(answered.network.rows)
-        if other.cause in shown and other.job is None and other.place and layout.related(other.place, line.place)
-    ]
-    if not others:
+    others = (number for number in answered.likeliest_at(line.place) if answered.network.rows[number].cause in shown)
+    number = next(others, None)
+    if number is None:
         return "It would often come out abnormal anyway."
-    chance, number = max(others)
     other = answered.network.rows[number]
     name = answered.rules.causes[other.cause].name
-    where = layout.in_words(other.place) if other.place else ""
-    sure = "is known" if chance >= 0.95 else "is likely"
+    where = answered.case.vehicle.layout.in_words(other.place) if other.place else ""
+    sure = "is known" if answered.chance(number).yes >= KNOWN_FROM else "is likely"
     return f"It would come out abnormal anyway: {name} ({where}) {sure}."
 
 

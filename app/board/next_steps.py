@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from app.beliefs.beliefs import Information, information_about
+from app.board.ahead import Ahead
 from app.board.answered import Answered
 from app.board.board import CauseGroup, Mark, NextStep, RowId, TestColumn
 from app.board.words import capital, joined
@@ -33,10 +34,10 @@ class _Action:
 
 
 def next_steps(
-    answered: Answered, groups: Sequence[CauseGroup], matrix: Sequence[TestColumn], informing: Informing
+    answered: Answered, ahead: Ahead, groups: Sequence[CauseGroup], matrix: Sequence[TestColumn], informing: Informing
 ) -> tuple[NextStep, ...]:
     """The few best tests now, the most telling per minute first; near-equal ones are marked as equal."""
-    actions = sorted(_actions(answered), key=lambda a: -a.guess_bits / a.minutes)[:CONSIDERED]
+    actions = sorted(_actions(answered, ahead), key=lambda a: -a.guess_bits / a.minutes)[:CONSIDERED]
     information = informing([action.findings for action in actions])
     ranked = sorted(zip(actions, information, strict=True), key=lambda pair: -pair[1].bits / pair[0].minutes)
     worth = [(action, info) for action, info in ranked if info.bits >= WORTH_DOING_BITS]
@@ -57,14 +58,14 @@ def _each_test_once(ranked: Iterable[tuple[_Action, Information]]) -> list[tuple
     return list(found.values())
 
 
-def _actions(answered: Answered) -> Iterable[_Action]:
+def _actions(answered: Answered, ahead: Ahead) -> Iterable[_Action]:
     """Each test at each place, and at each larger set of places that is taken in one go."""
     to_come: dict[TestId, dict[PlaceId, int]] = defaultdict(dict)
     for (name, place), finding in answered.network.book.to_come.items():
         to_come[name][place] = finding
     for name, places in to_come.items():
         test = answered.rules.tests[name]
-        guesses = {place: _guess_bits(finding, answered) for place, finding in places.items()}
+        guesses = {place: _guess_bits(finding, answered, ahead) for place, finding in places.items()}
         for chosen in _sets_of_places(tuple(places), answered):
             bits = sum(guesses[place] for place in chosen)
             if bits > 0.0:
@@ -85,13 +86,12 @@ def _sets_of_places(places: tuple[PlaceId, ...], answered: Answered) -> Iterable
     return sets
 
 
-def _guess_bits(finding: int, answered: Answered) -> float:
+def _guess_bits(finding: int, answered: Answered, ahead: Ahead) -> float:
     """The marginal informations about causes, summed: ranks nearly like the joint one (ENGINE), and is cheap."""
-    relevant = answered.asked.questions.relevant or {}
     return sum(
-        information_about(masses)
-        for row in relevant.get(finding, ())
-        if answered.network.rows[row].place is None and (masses := answered.masses(finding, row)) is not None
+        information_about(ahead.tests[finding, row])
+        for row in ahead.asked.get(finding, ())
+        if answered.network.rows[row].place is None
     )
 
 

@@ -4,26 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from app.board.ahead import Ahead
 from app.board.answered import Answered
 from app.board.board import BlindSpot, CauseGroup, OldResult, Row, Speaks, Status
 from app.board.old_results import row_id
 from app.board.sayings import likely_culprits, sayings
-from app.board.speaks import speaks
 from app.board.status import status_of
 from app.board.words import capital
 from app.network.rows import RowMembers
 
-ROWS_EXPLAINED = 10
 
-
-def groups(answered: Answered, results: Sequence[OldResult]) -> tuple[CauseGroup, ...]:
-    """All causes now, the most to blame first."""
-    blind = [spot for result in results for spot in result.cannot_show]
+def in_order(answered: Answered) -> list[tuple[int, list[int]]]:
+    """The head of every cause with its rows about places, the most to blame first."""
     heads = [(n, row) for n, row in enumerate(answered.network.rows) if row.place is None]
     heads.sort(key=lambda head: -answered.to_blame(head[0]))
-    rows = [_rows_in_order(row, answered) for _, row in heads]
-    spoken = speaks(answered, [numbers[0] for numbers in rows[:ROWS_EXPLAINED]])
-    return tuple(_group(n, numbers, blind, spoken, answered) for (n, _), numbers in zip(heads, rows, strict=True))
+    return [(n, _rows_in_order(row, answered)) for n, row in heads]
+
+
+def groups(answered: Answered, results: Sequence[OldResult], ahead: Ahead) -> tuple[CauseGroup, ...]:
+    """All causes now, the most to blame first."""
+    blind = [spot for result in results for spot in result.cannot_show]
+    return tuple(_group(head, rows, blind, ahead.speaks, answered) for head, rows in in_order(answered))
 
 
 def earlier(answered: Answered) -> tuple[Row, ...]:

@@ -45,11 +45,12 @@ def statements(case: Case, rules: Rules) -> tuple[tuple[Statement, ...], tuple[s
 def _from_symptom(seen: SymptomSeen, visit: Visit) -> Iterable[Statement]:
     """Tried and not reproduced is not absent: it says nothing."""
     entry = seen.entry or f"visit {visit.number}, {seen.symptom}"
-    if seen.absent_for_km is not None and seen.after_visit is not None:
+    quiet_first = seen.absent_for_km is not None and seen.after_visit is not None
+    if quiet_first and seen.after_visit is not None:
         quiet = Moment(seen.after_visit, Phase.ON_THE_ROAD)
         yield Statement(seen.symptom, seen.place, quiet, False, seen.source, f"{entry}, absent at first")
-    if seen.presence is not Presence.NOT_REPRODUCED:
-        present = seen.presence is Presence.PRESENT
+    present = seen.presence is Presence.PRESENT
+    if present or (seen.presence is Presence.ABSENT and not quiet_first):
         yield Statement(seen.symptom, seen.place, Moment(visit.number, Phase.FOUND), present, seen.source, entry)
 
 

@@ -84,10 +84,11 @@ class Section:
         entry = self._entry(key)
         if entry is None:
             return ()
-        if isinstance(entry.node, Text):
-            return (entry.node,) if entry.node.value else ()
-        if isinstance(entry.node, Items) and all(isinstance(item, Text) for item in entry.node.items):
-            return tuple(item for item in entry.node.items if isinstance(item, Text))
+        node = entry.node
+        items = node.items if isinstance(node, Items) else (node,)
+        texts = tuple(item for item in items if isinstance(item, Text) and item.value)
+        if len(texts) == len(items):
+            return texts
         self.refuse(key, f"“{key}” of {self.what} must be a list of texts.", "Write [one, two].")
         return ()
 

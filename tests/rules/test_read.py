@@ -200,3 +200,45 @@ def test_no_text_makes_the_reader_crash(text):
     rules, problems = read_rules(texts() | {"families/misfire.yaml": text})
     assert rules is None
     assert problems
+
+
+def test_a_cause_the_test_shows_is_excepted_from_its_system():
+    given_texts = changed("      ignition: The gauge sees", "      valve gear: Never.\n      ignition: The gauge sees")
+    rules, problems = read_rules(given_texts)
+    assert problems == ()
+    assert rules is not None
+    assert "exhaust-lash-too-tight" not in {cannot.cause for cannot in rules.tests["lash-gauge"].cannot_show}
+
+
+OTHER_FAMILY = """\
+name: hard start
+scope: The engine starts late.
+lead: [starts-late]
+symptoms:
+  starts-late: {name: starts late, at: engine, sense: felt}
+causes:
+  ignition-switch-worn:
+    name: ignition switch worn
+    system: ignition
+    acts at: vehicle
+    how common: rare
+    why: Its contact opens while the engine is cranked.
+    gives: {starts-late: usually}
+    fixed by: {replace-coil: []}
+"""
+
+
+def test_a_system_is_spelled_out_within_the_family_of_the_test_only():
+    given_texts = texts() | {"families/hard-start.yaml": OTHER_FAMILY}
+    rules, problems = read_rules(given_texts)
+    assert problems == ()
+    assert rules is not None
+    assert "ignition-switch-worn" not in {cannot.cause for cannot in rules.tests["leak-down"].cannot_show}
+    linked = given_texts | {
+        "families/misfire.yaml": given_texts["families/misfire.yaml"].replace(
+            "lead: [misfire]", "lead: [misfire]\nalso causes: [ignition-switch-worn]"
+        )
+    }
+    with_link = read_rules(linked)[0]
+    assert with_link is not None
+    assert "ignition-switch-worn" in {cannot.cause for cannot in with_link.tests["leak-down"].cannot_show}

@@ -1,0 +1,68 @@
+"""What each report becomes: a factor on state weights, a factor of one hypothesis alone, a constant, or a bit.
+
+An absent finding multiplies the weight of each state by the chance that none of its leaves fires; a report whose
+leaves all hang directly in the states of one hypothesis is a likelihood ratio on those states. Only what ties
+hypotheses together, or hangs behind a switch, needs a bit of the forward pass.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Set
+from dataclasses import dataclass
+
+from app.beliefs.live import LiveHypothesis, live_hypothesis
+from app.network.noisy_or import NoisyOr, Report, Soft
+
+
+@dataclass(frozen=True, slots=True)
+class Absorbed:
+    """A network ready for passes.
+
+    `weigh[f]`: likelihood weights (absent, present) of each reported finding. `parents[f]`: the hypotheses that can
+    make it present. Reported findings are split into `absent`, `bits`, `local` (finding to its only hypothesis) and
+    `settled` (nobody can make them present).
+    """
+
+    hypotheses: tuple[LiveHypothesis, ...]
+    leaks: tuple[float, ...]
+    weigh: dict[int, tuple[float, float]]
+    parents: dict[int, tuple[int, ...]]
+    absent: frozenset[int]
+    bits: frozenset[int]
+    local: dict[int, int]
+    settled: frozenset[int]
+
+
+def absorb(network: NoisyOr, asked: Set[int], complaint: Set[int]) -> Absorbed:
+    """Cut the network down to what reports and questions touch, and give each report its part."""
+    weigh = {f: report_weights(x.report) for f, x in enumerate(network.findings) if x.report is not None}
+    hypotheses = tuple(live_hypothesis(h, weigh.keys() | asked | complaint) for h in network.hypotheses)
+    parents = _parents(hypotheses)
+    absent = frozenset(f for f in weigh if network.findings[f].report is Report.ABSENT)
+    settled = frozenset(f for f in weigh.keys() - absent if f not in parents)
+    grouped = {f for hypothesis in hypotheses for f in hypothesis.grouped()}
+    ties = weigh.keys() - absent - settled
+    local = {f: parents[f][0] for f in ties if len(parents[f]) == 1 and f not in grouped and f not in complaint}
+    leaks = tuple(finding.leak for finding in network.findings)
+    return Absorbed(hypotheses, leaks, weigh, parents, absent, frozenset(ties - local.keys()), local, settled)
+
+
+def report_weights(report: Report | Soft | None) -> tuple[float, float]:
+    """Likelihood of the report if the finding is absent, and if it is present."""
+    match report:
+        case Soft():
+            return report.absent, report.present
+        case Report.PRESENT:
+            return 0.0, 1.0
+        case Report.ABSENT:
+            return 1.0, 0.0
+        case None:
+            return 1.0, 1.0
+
+
+def _parents(hypotheses: tuple[LiveHypothesis, ...]) -> dict[int, tuple[int, ...]]:
+    found: dict[int, list[int]] = {}
+    for index, hypothesis in enumerate(hypotheses):
+        for finding in sorted(hypothesis.findings()):
+            found.setdefault(finding, []).append(index)
+    return {finding: tuple(indices) for finding, indices in found.items()}

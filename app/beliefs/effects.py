@@ -1,0 +1,125 @@
+"""What a state or a switch does to the vector over explained findings, for all columns at once.
+
+The vector has axes (2^open bits, halves, columns); a bit says that its finding is explained. The second half, where
+there is one, holds what has already fired on the column's test. Every operation is a sum of products of
+non-negative numbers, and they commute.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from app.beliefs.absorb import Absorbed
+from app.beliefs.beliefs import Numbers
+from app.beliefs.columns import Columns, Indices, product_of_reports
+from app.beliefs.live import LiveEffects
+
+
+@dataclass(frozen=True, slots=True)
+class Probe:
+    """Leaves on the tests: per column the chance that they fire on its test, and that they do not."""
+
+    fires: Numbers
+    quiet: Numbers
+
+
+@dataclass(frozen=True, slots=True)
+class Effects:
+    """`factor`: what absent findings leave of it; `bits`: (finding, fires, quiet) on findings to be explained."""
+
+    factor: float | Numbers
+    probe: Probe | None
+    bits: tuple[tuple[int, float, float], ...]
+    switches: tuple[Switch, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Switch:
+    """Everything inside is live with chance `acts`."""
+
+    acts: float
+    inside: Effects
+    turns_on: frozenset[int]
+
+
+def compile_effects(live: LiveEffects, columns: Columns, absorbed: Absorbed) -> Effects:
+    """The effects as seen by these columns; a switch over nothing but absent findings is a factor."""
+    bits = tuple((f, fires, live.quiet[f]) for f, fires in live.fires.items() if f in absorbed.bits)
+    absent = {f: quiet for f, quiet in live.quiet.items() if f in absorbed.absent}
+    factor = product_of_reports(absent, live.quiet, columns)
+    switches = []
+    for group in live.groups:
+        inside = compile_effects(group.inside, columns, absorbed)
+        if inside.probe is None and not inside.bits and not inside.switches and not group.turns_on:
+            factor = factor * ((1.0 - group.acts) + group.acts * inside.factor)
+        else:
+            switches.append(Switch(group.acts, inside, group.turns_on))
+    return Effects(factor, _probe(live, columns), bits, tuple(switches))
+
+
+def _probe(live: LiveEffects, columns: Columns) -> Probe | None:
+    tested = [finding for finding in live.fires if finding in columns.tests]
+    if not tested:
+        return None
+    probe = Probe(np.zeros(columns.count), np.ones(columns.count))
+    for finding in tested:
+        probe.fires[columns.tests[finding]] = live.fires[finding]
+        probe.quiet[columns.tests[finding]] = live.quiet[finding]
+    return probe
+
+
+BitStep = Callable[[Numbers, int, float, float], None]
+
+
+def fire_bit(vector: Numbers, position: int, fires: float, quiet: float) -> None:
+    """v[b=1] += q·v[b=0]; v[b=0] *= 1 - q."""
+    halves = vector.reshape(-1, 2, 1 << position, *vector.shape[1:])
+    halves[:, 1] += fires * halves[:, 0]
+    halves[:, 0] *= quiet
+
+
+def pull_bit(vector: Numbers, position: int, fires: float, quiet: float) -> None:
+    """The adjoint of `fire_bit`."""
+    halves = vector.reshape(-1, 2, 1 << position, *vector.shape[1:])
+    halves[:, 0] *= quiet
+    halves[:, 0] += fires * halves[:, 1]
+
+
+def taken(
+    vector: Numbers, weight: float | Numbers, effects: Effects, step: tuple[Mapping[int, int], BitStep], source: Indices
+) -> Numbers:
+    """A new vector: weighed, bits explained, switches thrown, the test probed. `step`: positions, and which way."""
+    after = vector * spread(weight, source)
+    position, bit_step = step
+    for finding, fires, quiet in effects.bits:
+        bit_step(after, position[finding], fires, quiet)
+    for switch in effects.switches:
+        live = taken(after, switch.acts * switch.inside.factor, switch.inside, step, source)
+        after *= 1.0 - switch.acts
+        after += live
+    if effects.probe is not None:
+        fire_probe(after, effects.probe, source)
+    return after
+
+
+def spread(weight: float | Numbers, source: Indices) -> float | Numbers:
+    """The weight of each vector column, given the column each was made from."""
+    return weight[source] if isinstance(weight, np.ndarray) else weight
+
+
+def fire_probe(vector: Numbers, probe: Probe, source: Indices) -> None:
+    """What was quiet so far fires with the chance of its column. The same line serves forward and backward."""
+    fires = probe.fires[source]
+    linked = np.flatnonzero(fires)
+    if linked.size == 0:
+        return
+    if linked.size == source.size:
+        vector[:, 1] += fires * vector[:, 0]
+        vector[:, 0] *= probe.quiet[source]
+        return
+    so_far = vector[:, 0, linked]
+    vector[:, 1, linked] += fires[linked] * so_far
+    vector[:, 0, linked] = probe.quiet[source[linked]] * so_far

@@ -1,0 +1,92 @@
+"""Exact inference over a noisy-OR network with states, switches, soft reports and documents."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from app.beliefs.absorb import Absorbed, absorb
+from app.beliefs.asking import Asked, AskedRetest, Asking, asked_findings
+from app.beliefs.beliefs import Beliefs, Chance, Contradiction, Masses, Numbers, Retest
+from app.beliefs.contradiction import contradiction
+from app.beliefs.information import informations
+from app.beliefs.solve import Solved, solve
+from app.network.noisy_or import NoisyOr, Questions
+
+NOTHING = Questions()
+
+
+def infer(network: NoisyOr, questions: Questions = NOTHING) -> Beliefs | Contradiction:
+    """Posteriors of every state and event, and the answers to the questions; or why the reports cannot all be true."""
+    complaint = frozenset(questions.complaint)
+    absorbed = absorb(network, asked_findings(questions), complaint)
+    if not all(hypothesis.states for hypothesis in absorbed.hypotheses):
+        return Contradiction(())
+    asking = Asking(network, questions, absorbed)
+    asked = asking.ask()
+    solved = solve(asking.plan, network, absorbed, complaint)
+    if not np.isfinite(solved.log_evidence[0]):
+        return contradiction(network)
+    return _beliefs(network, absorbed, asked, solved)
+
+
+def _beliefs(network: NoisyOr, absorbed: Absorbed, asked: Asked, solved: Solved) -> Beliefs:
+    chances = _chances(solved)
+    return Beliefs(
+        log_evidence=float(solved.log_evidence[0]),
+        states=_states(network, asked, chances),
+        events=tuple(chance_of(chances, pair) for pair in asked.events),
+        documents=_documents(network, solved),
+        tests={test: _predicted(solved, column) for test, column in asked.columns.items()},
+        masses=_masses(solved, asked.masses),
+        retests=tuple(_retest(solved, chances, retest) for retest in asked.retests),
+        blamed=tuple(chance_of(chances, pair) for pair in asked.blamed),
+        informing=informations(asked.informing, solved),
+    )
+
+
+def _chances(solved: Solved) -> Numbers:
+    """(pairs, off/on), each row normalised."""
+    sums: Numbers = solved.masses.sum(axis=2)
+    return sums / sums.sum(axis=1, keepdims=True).clip(min=np.finfo(np.float64).tiny)
+
+
+def chance_of(chances: Numbers, pair: int) -> Chance:
+    """The trigger's chance of being on, and of being off."""
+    no, yes = chances[pair]
+    return Chance(float(yes), float(no))
+
+
+def _states(network: NoisyOr, asked: Asked, chances: Numbers) -> tuple[Numbers, ...]:
+    found = []
+    for hypothesis, pairs in zip(network.hypotheses, asked.states, strict=True):
+        posterior = np.zeros(len(hypothesis.states))
+        for state, pair in pairs:
+            posterior[state] = chances[pair, 1]
+        found.append(posterior)
+    return tuple(found)
+
+
+def _documents(network: NoisyOr, solved: Solved) -> tuple[float, ...]:
+    true = np.array([way.true for way in solved.ways], dtype=np.float64).reshape(len(solved.ways), -1)
+    return tuple(float(chance) for chance in solved.papers[0] @ true)
+
+
+def _predicted(solved: Solved, column: int) -> Chance:
+    absent, present = solved.columns[column]
+    return Chance(yes=float(present), no=float(absent))
+
+
+def _masses(solved: Solved, pairs: dict[tuple[int, int], int]) -> dict[tuple[int, int], Masses]:
+    values = solved.masses[list(pairs.values())].reshape(-1, 4).tolist() if pairs else []
+    return {
+        key: Masses(on_present, on_absent, off_present, off_absent)
+        for key, (off_absent, off_present, on_absent, on_present) in zip(pairs, values, strict=True)
+    }
+
+
+def _retest(solved: Solved, chances: Numbers, retest: AskedRetest) -> Retest:
+    return Retest(
+        {event: chance_of(chances, pair) for event, pair in retest.events.items()},
+        {finding: _predicted(solved, column) for finding, column in retest.columns.items()},
+        _masses(solved, retest.masses),
+    )

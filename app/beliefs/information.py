@@ -1,0 +1,48 @@
+"""What a test is worth: mutual information in bits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from app.beliefs.asking import AskedReading
+from app.beliefs.beliefs import Information, Numbers
+from app.beliefs.solve import Solved
+
+
+def informations(informing: Sequence[Sequence[AskedReading]], solved: Solved) -> tuple[Information, ...]:
+    """For each series: the chain rule, sum over readings of P(all earlier normal) · I(reading | earlier normal)."""
+    return tuple(_series(readings, solved) for readings in informing)
+
+
+def _series(readings: Sequence[AskedReading], solved: Solved) -> Information:
+    bits, reached, exact = 0.0, 1.0, True
+    for reading in readings:
+        if reached <= 0.0:
+            break
+        worth, sure = _reading(reading, solved)
+        bits += reached * worth
+        exact = exact and sure
+        reached *= float(solved.columns[reading.column, 0])
+    return Information(bits, exact)
+
+
+def _reading(reading: AskedReading, solved: Solved) -> tuple[float, bool]:
+    table = solved.tables.get(reading.column)
+    if table is not None:
+        return mutual_bits(table), True
+    return sum(_about(pairs, solved) for pairs in reading.parents), False
+
+
+def _about(pairs: Sequence[int], solved: Solved) -> float:
+    """I(test; one hypothesis)."""
+    joint = solved.masses[list(pairs)]
+    return mutual_bits(joint[0] if len(pairs) == 1 else joint[:, 1])
+
+
+def mutual_bits(joint: Numbers) -> float:
+    """I between the rows and columns of a table of joint chances (Shannon 1948), in bits."""
+    independent = joint.sum(axis=1, keepdims=True) * joint.sum(axis=0, keepdims=True)
+    ratio = np.divide(joint, independent, out=np.ones_like(joint), where=(joint > 0.0) & (independent > 0.0))
+    return max(0.0, float((joint * np.log2(ratio)).sum()))

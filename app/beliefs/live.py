@@ -1,0 +1,112 @@
+"""The part of a network that can act: dead states, switches and leaves cut away, leaves of one list taken together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Set
+from dataclasses import dataclass
+
+from app.network.noisy_or import Effect, Group, Hypothesis, Leaf
+
+
+@dataclass(frozen=True, slots=True)
+class LiveEffects:
+    """What is live together: per finding the chance that a leaf of this list fires, and that none does; and switches."""
+
+    fires: dict[int, float]
+    quiet: dict[int, float]
+    groups: tuple[LiveGroup, ...]
+
+    def findings(self) -> Iterator[int]:
+        """Every finding some leaf here or further inside can make present."""
+        yield from self.fires
+        for group in self.groups:
+            yield from group.inside.findings()
+
+    def switches_on(self) -> Iterator[int]:
+        """Every event some group here or further inside turns on."""
+        for group in self.groups:
+            yield from group.turns_on
+            yield from group.inside.switches_on()
+
+
+@dataclass(frozen=True, slots=True)
+class LiveGroup:
+    """A switch with something inside, or one that turns an event on."""
+
+    acts: float
+    inside: LiveEffects
+    turns_on: frozenset[int]
+
+
+@dataclass(frozen=True, slots=True)
+class LiveState:
+    """A state that can hold; `index` is its place among all states of the hypothesis."""
+
+    index: int
+    weight: float
+    effects: LiveEffects
+
+
+@dataclass(frozen=True, slots=True)
+class LiveHypothesis:
+    """The states with a weight above zero."""
+
+    states: tuple[LiveState, ...]
+
+    def findings(self) -> set[int]:
+        """Every finding it can make present."""
+        return {finding for state in self.states for finding in state.effects.findings()}
+
+    def grouped(self) -> set[int]:
+        """The findings it reaches through a switch."""
+        groups = (group for state in self.states for group in state.effects.groups)
+        return {finding for group in groups for finding in group.inside.findings()}
+
+
+def live_hypothesis(hypothesis: Hypothesis, wanted: Set[int]) -> LiveHypothesis:
+    """The hypothesis cut down to states that can hold and leaves on the wanted findings."""
+    return LiveHypothesis(
+        tuple(
+            LiveState(index, state.weight, live_effects(state.effects, wanted))
+            for index, state in enumerate(hypothesis.states)
+            if state.weight > 0.0
+        )
+    )
+
+
+def live_effects(effects: Iterable[Effect], wanted: Set[int]) -> LiveEffects:
+    """Leaves on one finding are taken together; a switch that always acts, or holds one leaf only, is dissolved."""
+    fires: dict[int, float] = {}
+    quiet: dict[int, float] = {}
+    groups: list[LiveGroup] = []
+    for effect in effects:
+        if isinstance(effect, Leaf):
+            if effect.strength > 0.0 and effect.finding in wanted:
+                _add(fires, quiet, effect.finding, effect.strength, 1.0 - effect.strength)
+        elif effect.acts > 0.0:
+            _take_in(effect, live_effects(effect.effects, wanted), fires, quiet, groups)
+    return LiveEffects(fires, quiet, tuple(groups))
+
+
+def _take_in(
+    group: Group, inside: LiveEffects, fires: dict[int, float], quiet: dict[int, float], groups: list[LiveGroup]
+) -> None:
+    if group.turns_on:
+        groups.append(LiveGroup(group.acts, inside, frozenset(group.turns_on)))
+    elif group.acts >= 1.0:
+        for finding, chance in inside.fires.items():
+            _add(fires, quiet, finding, chance, inside.quiet[finding])
+        groups.extend(inside.groups)
+    elif not inside.groups and len(inside.fires) == 1:
+        ((finding, chance),) = inside.fires.items()
+        silent = (1.0 - group.acts) + group.acts * inside.quiet[finding]
+        _add(fires, quiet, finding, group.acts * chance, silent)
+    elif inside.groups or inside.fires:
+        groups.append(LiveGroup(group.acts, inside, frozenset()))
+
+
+def _add(fires: dict[int, float], quiet: dict[int, float], finding: int, chance: float, silent: float) -> None:
+    """Noisy-OR of what was there with one more leaf: neither sum nor product ever cancels."""
+    before, still = fires.get(finding, 0.0), quiet.get(finding, 1.0)
+    fires[finding] = before + still * chance
+    quiet[finding] = still * silent

@@ -1,0 +1,26 @@
+"""The command line: `proofbay serve`, `rank`, `infer`, `rules check`, `rules list`."""
+
+from __future__ import annotations
+
+import typer
+
+from app.commands.infer import infer_command
+from app.commands.rank import rank_command
+from app.commands.rules_check import check_command
+from app.commands.rules_list import list_command
+from app.commands.serve import serve_command
+
+app = typer.Typer(no_args_is_help=True, add_completion=False, pretty_exceptions_enable=False)
+rules = typer.Typer(no_args_is_help=True, help="Look at and check the rule files.")
+
+app.command("serve")(serve_command)
+app.command("rank")(rank_command)
+app.command("infer")(infer_command)
+app.add_typer(rules, name="rules")
+rules.command("check")(check_command)
+rules.command("list")(list_command)
+
+
+@app.callback()
+def proofbay() -> None:
+    """Keeps the history of a returned vehicle, ranks what can still be wrong, and says what each test can show."""

@@ -1,0 +1,44 @@
+"""Puts the web together: settings, rules, history, routes, error pages."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+import anyio.to_thread
+from fastapi import FastAPI
+from starlette.staticfiles import StaticFiles
+
+from app.history.engine import open_history
+from app.seed.rule_folder import load_rules
+from app.settings import Settings
+from app.web.boards import Boards
+from app.web.errors import add_error_pages, answer_wrong
+from app.web.guard import Guard
+from app.web.routes import board, closing, components, find, open_case, people, record, vehicles, void
+from app.web.showing import STATIC, make_environment
+
+THREADS = 4
+"""More threads only fight for the interpreter: with 40 of them the same pages took twice as long (measured)."""
+
+
+def create_app(settings: Settings | None = None) -> FastAPI:
+    """The pages on a history that is there already: `proofbay serve` migrates first."""
+    settings = settings or Settings()
+    app = FastAPI(title="Proofbay", docs_url=None, redoc_url=None, openapi_url=None, lifespan=_few_threads)
+    app.state.rules = load_rules(settings.rules_dir)
+    app.state.history = open_history(settings.database, settings.site_id)
+    app.state.environment = make_environment()
+    app.state.boards = Boards()
+    for room in (find, people, vehicles, open_case, board, record, void, closing, components):
+        app.include_router(room.router)
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    add_error_pages(app)
+    app.add_middleware(Guard, refuse=answer_wrong)
+    return app
+
+
+@asynccontextmanager
+async def _few_threads(_: FastAPI) -> AsyncIterator[None]:
+    anyio.to_thread.current_default_thread_limiter().total_tokens = THREADS
+    yield

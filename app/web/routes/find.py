@@ -1,0 +1,24 @@
+"""Finding a vehicle; typing narrows the list."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Response
+
+from app.history.values import CaseState
+from app.web.given import CurrentRules, History, Show
+from app.web.views.find_view import MOST_FOUND, find_page
+from app.web.who import Framed
+
+router = APIRouter()
+RECENT = 12
+
+
+@router.get("/")
+def find(
+    history: History, rules: CurrentRules, show: Show, framed: Framed, q: Annotated[str, Query(max_length=200)] = ""
+) -> Response:
+    found = history.find(q, MOST_FOUND)
+    cases = history.recent_cases(RECENT, state=CaseState.OPEN)
+    return show("find", find_page(framed("Find a vehicle"), q, found=found, cases=cases, rules=rules), part="found")

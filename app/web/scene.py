@@ -1,0 +1,46 @@
+"""Everything a page about one case looks at, read once per request."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from fastapi import Depends, Request
+
+from app.board.board import Board
+from app.evidence.case import Case
+from app.history.history import History
+from app.history.values import CaseOnFile, Timeline
+from app.rules.library import Rules
+from app.web.boards import Boards
+from app.web.forms.evidence_fields import About, about
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A case with its vehicle's history and its board."""
+
+    on_file: CaseOnFile
+    case: Case
+    timeline: Timeline
+    board: Board
+    around: About
+
+
+class Look:
+    """Reads the scene of a case; its board comes from those already computed where nothing changed."""
+
+    def __init__(self, request: Request) -> None:
+        self._history: History = request.app.state.history
+        self._rules: Rules = request.app.state.rules
+        self._boards: Boards = request.app.state.boards
+
+    def __call__(self, case_id: str) -> Scene:
+        on_file = self._history.case_on_file(case_id)
+        case = self._history.case(case_id)
+        timeline = self._history.timeline(on_file.vehicle.id)
+        around = about(case_id, case, timeline=timeline, rules=self._rules)
+        return Scene(on_file, case, timeline, self._boards.of(case, self._rules), around)
+
+
+LookAt = Annotated[Look, Depends(Look)]
