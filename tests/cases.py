@@ -10,8 +10,8 @@ from pathlib import Path
 from app.board.board import Board, CauseGroup, Row
 from app.evidence.case import (
     Case,
-    CodeSeen,
     CodesCleared,
+    CodeSeen,
     CodeState,
     DutyDone,
     DutyState,

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from app.beliefs.beliefs import Beliefs, Masses
+from app.beliefs.beliefs import Beliefs, Information, Masses
 from app.beliefs.infer import infer
+from app.board.actions import Action
 from app.board.answered import Answered, odds_factor
 from app.board.asking import relevant
 from app.board.board import Speaks
 from app.board.entry_words import entry_words
 from app.network.build import CaseNetwork
+from app.network.lines import TestLine
 from app.network.noisy_or import Questions
 
 CAUSES_AHEAD = 12
@@ -23,23 +25,25 @@ SPEAKS_FROM = 1.2
 
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """`rows`: the leading rows and their heads; `tests`: per (finding of a test to come, row) the joint masses;
-    `asked`: per finding the rows asked about; `speaks`: what moves a row's odds, the largest factor first."""
+    """`rows`: the leading rows; `tests`: per (finding of a test to come, row) the joint masses;
+    `speaks`: what moves a row's odds, the largest factor first; `information`: of each action, in their order."""
 
     rows: frozenset[int]
     tests: Mapping[tuple[int, int], Masses]
-    asked: Mapping[int, tuple[int, ...]]
     speaks: Mapping[int, Sequence[Speaks]]
+    information: Sequence[Information]
 
 
-def look_ahead(answered: Answered, in_order: Sequence[tuple[int, Sequence[int]]]) -> Ahead:
-    """`in_order`: (head, its rows) of each cause, the most to blame first."""
-    network, layout = answered.network, answered.case.vehicle.layout
-    rows = _leading(answered, in_order)
+InOrder = Sequence[tuple[int, Sequence[int]]]
+"""The head of every cause with its rows about places, the most to blame first."""
+
+
+def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action]) -> Ahead:
+    """What the promising actions would say of the leading rows, and what speaks for and against the first."""
+    network = answered.network
+    rows = leading_rows(answered, in_order)
     explained = tuple(places[0] for _, places in in_order[:ROWS_EXPLAINED])
-    to_come = [line for line in network.lines.tests if line.result is None]
-    asked = relevant(to_come, network, layout, rows)
-    asked = {finding: near for finding, near in asked.items() if any(network.rows[row].place for row in near)}
+    asked = _asked({line.finding: line for action in actions for line in action.lines}.values(), rows, answered)
     singles, kinds = tuple(network.book.entries), _kinds(network)
     beliefs = infer(
         network.noisy_or,
@@ -47,6 +51,7 @@ def look_ahead(answered: Answered, in_order: Sequence[tuple[int, Sequence[int]]]
             tests=tuple(asked),
             retests=(*((finding,) for finding in singles), *kinds.values()),
             relevant=asked | dict.fromkeys(singles, explained),
+            informing=tuple(tuple(line.finding for line in action.lines) for action in actions),
         ),
     )
     assert isinstance(beliefs, Beliefs)
@@ -54,14 +59,29 @@ def look_ahead(answered: Answered, in_order: Sequence[tuple[int, Sequence[int]]]
     entries = [Speaks(words[finding], 1.0, entry=network.book.entries[finding]) for finding in singles]
     entries.extend(Speaks(kind, 1.0, whole_kind=True) for kind in kinds)
     speaks = {row: _for_row(row, entries, beliefs) for row in explained}
-    return Ahead(rows, beliefs.masses, asked, speaks)
+    return Ahead(rows, beliefs.masses, speaks, beliefs.informing)
 
 
-def _leading(answered: Answered, in_order: Sequence[tuple[int, Sequence[int]]]) -> frozenset[int]:
-    """The first causes' heads, with the places that may be to blame."""
+def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
+    """What every test to come would say of the leading rows: the whole matrix."""
+    rows = leading_rows(answered, in_order)
+    to_come = (line for line in answered.network.lines.tests if line.result is None)
+    asked = _asked(to_come, rows, answered)
+    beliefs = infer(answered.network.noisy_or, Questions(tests=tuple(asked), relevant=asked))
+    assert isinstance(beliefs, Beliefs)
+    return Ahead(rows, beliefs.masses, {}, ())
+
+
+def _asked(lines: Iterable[TestLine], rows: frozenset[int], answered: Answered) -> dict[int, tuple[int, ...]]:
+    network = answered.network
+    near = relevant(lines, network, answered.case.vehicle.layout, rows)
+    return {finding: found for finding, found in near.items() if found}
+
+
+def leading_rows(answered: Answered, in_order: InOrder) -> frozenset[int]:
+    """The first causes' places that may be to blame."""
     rows: set[int] = set()
-    for head, places in in_order[:CAUSES_AHEAD]:
-        rows.add(head)
+    for _, places in in_order[:CAUSES_AHEAD]:
         rows.add(places[0])
         rows.update(row for row in places if answered.to_blame(row) >= WORTH_LOOKING)
     return frozenset(rows)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from app.beliefs.beliefs import Beliefs, Chance, Contradiction, Information
+from app.beliefs.beliefs import Beliefs, Chance, Contradiction
 from app.beliefs.infer import infer
-from app.board.ahead import look_ahead
+from app.board.actions import promising_actions
+from app.board.ahead import look_ahead, look_everywhere
 from app.board.answered import Answered
 from app.board.asking import ask, complaint_findings
-from app.board.board import Board, CauseGroup, Row, Status
+from app.board.board import Board, CauseGroup, Row, Status, TestColumn
 from app.board.columns import columns
 from app.board.entry_words import entry_words
 from app.board.first_of_all import first_of_all, may_drive
@@ -29,15 +30,12 @@ CLEAR_LEAD = 2.0
 
 def build_board(case: Case, rules: Rules) -> Board:
     """What is known about this case, how, what the tests so far cannot show, and what to do next."""
-    network = build_network(case, observe(case, rules), rules)
-    asked = ask(network, case.vehicle.layout)
-    beliefs = infer(network.noisy_or, asked.questions)
-    if isinstance(beliefs, Contradiction):
-        return _contradictory(beliefs, network, case, rules)
-    before = _before_results(network) or beliefs.events
-    answers = Answered(case, rules, network, asked, beliefs, before)
+    answers = answer(case, rules)
+    if isinstance(answers, Board):
+        return answers
     results = old_results(answers)
-    ahead = look_ahead(answers, in_order(answers))
+    actions = promising_actions(answers)
+    ahead = look_ahead(answers, in_order(answers), actions)
     all_groups = groups(answers, results, ahead)
     matrix = columns(answers, ahead)
     return Board(
@@ -47,18 +45,37 @@ def build_board(case: Case, rules: Rules) -> Board:
         confirmed=_rows_with(Status.CONFIRMED, all_groups),
         ruled_out=_rows_with(Status.RULED_OUT, all_groups),
         earlier=earlier(answers),
-        not_listed=beliefs.blamed[asked.all_listed].no,
-        unexplained=_unexplained(all_groups, network),
+        not_listed=answers.beliefs.blamed[answers.asked.all_listed].no,
+        unexplained=_unexplained(all_groups, answers.network),
         clear_lead=_clear_lead(all_groups),
         results=results,
         columns=matrix,
-        next=next_steps(answers, ahead, all_groups, matrix, lambda sets: _information(network, sets)),
+        next=next_steps(actions, ahead, all_groups, matrix),
         first_of_all=first_of_all(case, rules),
         may_drive=may_drive(case, rules),
-        missing=network.evidence.missing,
+        missing=answers.network.evidence.missing,
         contradiction=(),
-        left_out=beliefs.left_out,
+        left_out=answers.beliefs.left_out,
     )
+
+
+def build_matrix(case: Case, rules: Rules) -> tuple[TestColumn, ...]:
+    """Every test of the rules, done or to come, with its mark for each leading row; () where nothing can be ranked."""
+    answers = answer(case, rules)
+    if isinstance(answers, Board):
+        return ()
+    return columns(answers, look_everywhere(answers, in_order(answers)))
+
+
+def answer(case: Case, rules: Rules) -> Answered | Board:
+    """The case's network with what inference says of it; entries that cannot all be true make a board of their own."""
+    network = build_network(case, observe(case, rules), rules)
+    asked = ask(network, case.vehicle.layout)
+    beliefs = infer(network.noisy_or, asked.questions)
+    if isinstance(beliefs, Contradiction):
+        return _contradictory(beliefs, network, case, rules)
+    before = _before_results(network) or beliefs.events
+    return Answered(case, rules, network, asked, beliefs, before)
 
 
 def complaint_words(case: Case, rules: Rules) -> str:
@@ -75,11 +92,6 @@ def _rows_with(status: Status, all_groups: Sequence[CauseGroup]) -> tuple[Row, .
 
 def _clear_lead(all_groups: Sequence[CauseGroup]) -> bool:
     return len(all_groups) < 2 or all_groups[0].to_blame >= CLEAR_LEAD * all_groups[1].to_blame
-
-
-def _information(network: CaseNetwork, sets: Sequence[tuple[int, ...]]) -> Sequence[Information]:
-    answers = _ask_more(network, Questions(informing=tuple(sets)))
-    return answers.informing
 
 
 def _unexplained(all_groups: Sequence[CauseGroup], network: CaseNetwork) -> float:

@@ -2,46 +2,27 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 
-from app.beliefs.beliefs import Information, information_about
+from app.beliefs.beliefs import Information
+from app.board.actions import Action
 from app.board.ahead import Ahead
-from app.board.answered import Answered
 from app.board.board import CauseGroup, Mark, NextStep, RowId, TestColumn
 from app.board.words import capital, joined
-from app.rules.tests import Test
-from app.rules.words import CoverId, TestId
-from app.vehicle.layout import Level, PlaceId, level_of
+from app.rules.words import CoverId
 
-CONSIDERED = 12
 SHOWN = 5
 WORTH_DOING_BITS = 0.005
 EQUAL_WITHIN = 0.05
 
-Informing = Callable[[Sequence[tuple[int, ...]]], Sequence[Information]]
-"""Asks inference for the joint information of sets of findings."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Action:
-    test: Test
-    places: tuple[PlaceId, ...]
-    findings: tuple[int, ...]
-    minutes: float
-    guess_bits: float
-
 
 def next_steps(
-    answered: Answered, ahead: Ahead, groups: Sequence[CauseGroup], matrix: Sequence[TestColumn], informing: Informing
+    actions: Sequence[Action], ahead: Ahead, groups: Sequence[CauseGroup], matrix: Sequence[TestColumn]
 ) -> tuple[NextStep, ...]:
     """The few best tests now, the most telling per minute first; near-equal ones are marked as equal."""
-    actions = sorted(_actions(answered, ahead), key=lambda a: -a.guess_bits / a.minutes)[:CONSIDERED]
-    information = informing([action.findings for action in actions])
-    ranked = sorted(zip(actions, information, strict=True), key=lambda pair: -pair[1].bits / pair[0].minutes)
-    worth = [(action, info) for action, info in ranked if info.bits >= WORTH_DOING_BITS]
-    once = _each_test_once(worth)
+    pairs = zip(actions, ahead.information, strict=True)
+    ranked = sorted(pairs, key=lambda pair: -pair[1].bits / pair[0].minutes)
+    once = _each_test_once((action, info) for action, info in ranked if info.bits >= WORTH_DOING_BITS)
     best = once[0][1].bits / once[0][0].minutes if once else 0.0
     leading = _leading_rows(groups)
     return tuple(
@@ -50,56 +31,12 @@ def next_steps(
     )
 
 
-def _each_test_once(ranked: Iterable[tuple[_Action, Information]]) -> list[tuple[_Action, Information]]:
+def _each_test_once(ranked: Iterable[tuple[Action, Information]]) -> list[tuple[Action, Information]]:
     """Of one test at several sets of places, the best set only."""
-    found: dict[str, tuple[_Action, Information]] = {}
+    found: dict[str, tuple[Action, Information]] = {}
     for action, info in ranked:
         found.setdefault(action.test.id, (action, info))
     return list(found.values())
-
-
-def _actions(answered: Answered, ahead: Ahead) -> Iterable[_Action]:
-    """Each test at each place, and at each larger set of places that is taken in one go."""
-    to_come: dict[TestId, dict[PlaceId, int]] = defaultdict(dict)
-    for (name, place), finding in answered.network.book.to_come.items():
-        to_come[name][place] = finding
-    for name, places in to_come.items():
-        test = answered.rules.tests[name]
-        guesses = {place: _guess_bits(finding, answered, ahead) for place, finding in places.items()}
-        for chosen in _sets_of_places(tuple(places), answered):
-            bits = sum(guesses[place] for place in chosen)
-            if bits > 0.0:
-                minutes = minutes_of(test, len(chosen), answered)
-                yield _Action(test, chosen, tuple(places[p] for p in chosen), minutes, bits)
-
-
-def _sets_of_places(places: tuple[PlaceId, ...], answered: Answered) -> Iterable[tuple[PlaceId, ...]]:
-    layout = answered.case.vehicle.layout
-    sets: list[tuple[PlaceId, ...]] = [(place,) for place in places]
-    if len(places) > 1:
-        sets.append(places)
-        for level in (Level.BANK, Level.AXLE):
-            for larger in layout.places(level):
-                inside = tuple(p for p in places if level_of(p) != level and layout.covers(larger, p))
-                if 1 < len(inside) < len(places):
-                    sets.append(inside)
-    return sets
-
-
-def _guess_bits(finding: int, answered: Answered, ahead: Ahead) -> float:
-    """The marginal informations about causes, summed: ranks nearly like the joint one (ENGINE), and is cheap."""
-    return sum(
-        information_about(ahead.tests[finding, row])
-        for row in ahead.asked.get(finding, ())
-        if answered.network.rows[row].place is None
-    )
-
-
-def minutes_of(test: Test, places: int, answered: Answered) -> float:
-    """Set-up once, then each place, and the covers still to be taken off from the present state."""
-    still_closed = set(test.needs_open) - set(answered.case.open_covers)
-    reach = sum(answered.rules.covers[cover].reach_minutes for cover in still_closed)
-    return max(1.0, test.setup_minutes + test.minutes_per_place * places + reach)
 
 
 def _leading_rows(groups: Sequence[CauseGroup]) -> dict[RowId, str]:
@@ -107,7 +44,7 @@ def _leading_rows(groups: Sequence[CauseGroup]) -> dict[RowId, str]:
 
 
 def _step(
-    action: _Action, info: Information, matrix: Sequence[TestColumn], leading: dict[RowId, str], *, equal: bool
+    action: Action, info: Information, matrix: Sequence[TestColumn], leading: dict[RowId, str], *, equal: bool
 ) -> NextStep:
     here = [c for c in matrix if c.test == action.test.id and c.place in action.places]
     rules_in = _rows_marked(here, leading, (Mark.RULES_IN, Mark.BOTH))
@@ -134,7 +71,7 @@ def _rows_marked(here: Iterable[TestColumn], leading: dict[RowId, str], marks: t
     return tuple(dict.fromkeys(found))
 
 
-def _place_words(action: _Action, here: Sequence[TestColumn]) -> str:
+def _place_words(action: Action, here: Sequence[TestColumn]) -> str:
     words = [column.place_words for column in here if column.place in action.places]
     return joined(words) if len(words) <= 3 else f"{words[0]} to {words[-1]}"
 

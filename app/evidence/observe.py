@@ -13,7 +13,7 @@ from app.evidence.jobs import NumberedJob, duties_looked_at
 from app.evidence.moments import Moment, Phase
 from app.evidence.statements import Statement, statements
 from app.rules.library import Rules
-from app.rules.words import CauseId, SituationId, SymptomId, TestId
+from app.rules.words import CauseId, DutyId, SituationId, SymptomId, TestId
 from app.vehicle.layout import PlaceId
 
 
@@ -48,6 +48,7 @@ class DutyFinding:
     """A duty of a job found right or wrong: a result about the cause it can bring in, since the job."""
 
     cause: CauseId
+    duty: DutyId
     job: NumberedJob
     text: str
     at: Moment
@@ -163,7 +164,7 @@ def _duty_findings(case: Case, rules: Rules) -> Iterable[DutyFinding]:
             settings=rules.settings,
         )
         yield DutyFinding(
-            duty.brings, job, duty.text, at, said, done.source, done.entry or f"job {job.number}, {duty.id}"
+            duty.brings, duty.id, job, duty.text, at, said, done.source, done.entry or f"job {job.number}, {duty.id}"
         )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from math import prod
 
 from app.evidence.moments import Moment
 from app.network.groups import group
@@ -14,7 +15,7 @@ from app.network.test_links import Reading, reading_effects, readings_of
 from app.rules.causes import Cause, Gives
 from app.rules.library import Settings
 from app.rules.words import Course, SymptomId
-from app.vehicle.layout import Layout, PlaceId
+from app.vehicle.layout import Layout, PlaceId, level_of
 
 When = Callable[[Moment], bool]
 """Whether the fault is there (or is still early) at a moment."""
@@ -45,7 +46,7 @@ class Reach:
     complaint: ComplaintHere
     symptoms: tuple[SymptomLine, ...]
     readings: tuple[Reading, ...]
-    duties: tuple[DutyLine, ...]
+    duties: tuple[tuple[DutyLine, float], ...]
 
 
 def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout) -> Reach:
@@ -56,7 +57,7 @@ def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout) -> Reac
         complaint_here(place, lines, layout),
         tuple(line for line in lines.symptoms if layout.related(place, line.place)),
         readings_of(cause, place, lines, layout),
-        tuple(d for d in lines.duties if _brought_here(d, cause, place, layout)),
+        tuple((d, share) for d in lines.duties if (share := _share_of_duty(d, cause, place, layout)) > 0.0),
     )
 
 
@@ -67,9 +68,17 @@ def complaint_here(place: PlaceId, lines: Lines, layout: Layout) -> ComplaintHer
     )
 
 
-def _brought_here(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout) -> bool:
+def _share_of_duty(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout) -> float:
+    """How likely the fault, if this job brought it in, came by this duty: that much a verified duty speaks against it.
+
+    The other duties of the job, a bad part and a fault from before stay possible.
+    """
     job = line.duty.job.job
-    return line.duty.cause == cause.id and any(layout.related(place, done_at) for done_at in job.places)
+    if not any(layout.related(place, done_at) for done_at in job.places):
+        return 0.0
+    raised = [r for r in cause.raised_by if r.operation == job.operation and r.at == level_of(place)]
+    whole = 1.0 - prod(1.0 - r.how.chance for r in raised)
+    return max((r.how.chance / whole for r in raised if r.duty == line.duty.duty), default=0.0)
 
 
 def effects(reach: Reach, acting: Acting, settings: Settings) -> tuple[Effect, ...]:
@@ -78,7 +87,7 @@ def effects(reach: Reach, acting: Acting, settings: Settings) -> tuple[Effect, .
         *complaint_effects(reach.complaint, gives_of(reach.cause), acting, settings),
         *_symptom_effects(reach, acting, settings),
         *reading_effects((reading for reading in reach.readings if acting.acts(reading.at)), settings),
-        *(Leaf(d.finding, 0.99) for d in reach.duties if acting.acts(d.duty.at)),
+        *(Leaf(duty.finding, share) for duty, share in reach.duties if acting.acts(duty.duty.at)),
     )
 
 

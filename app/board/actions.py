@@ -1,0 +1,101 @@
+"""What could be done next: each test at one place, or at a set of places taken in one go."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from math import prod
+
+from app.beliefs.beliefs import Masses, information_about
+from app.board.answered import Answered
+from app.network.lines import TestLine
+from app.rules.tests import Test
+from app.rules.words import TestId
+from app.vehicle.layout import Level, PlaceId, level_of
+
+CONSIDERED = 12
+"""How many actions are worked out exactly, after all have been guessed at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """A test at places, with the lines it would answer. `guess_bits` only decides what is worked out exactly."""
+
+    test: Test
+    lines: tuple[TestLine, ...]
+    minutes: float
+    guess_bits: float
+
+    @property
+    def places(self) -> tuple[PlaceId, ...]:
+        return tuple(line.place for line in self.lines)
+
+
+def promising_actions(answered: Answered) -> tuple[Action, ...]:
+    """The actions likely to tell the most per minute."""
+    found = (action for action in _actions(answered) if action.guess_bits > 0.0)
+    return tuple(sorted(found, key=lambda action: -action.guess_bits / action.minutes)[:CONSIDERED])
+
+
+def _actions(answered: Answered) -> Iterable[Action]:
+    to_come: dict[TestId, list[TestLine]] = defaultdict(list)
+    for line in answered.network.lines.tests:
+        if line.result is None:
+            to_come[line.test.id].append(line)
+    chances = _chances_now(answered)
+    for lines in to_come.values():
+        guesses = {line.place: _guess_bits(line, chances, answered) for line in lines}
+        for chosen in _sets_taken_together(lines, answered):
+            minutes = minutes_of(chosen[0].test, len(chosen), answered)
+            yield Action(chosen[0].test, chosen, minutes, sum(guesses[line.place] for line in chosen))
+
+
+def _sets_taken_together(lines: list[TestLine], answered: Answered) -> Iterable[tuple[TestLine, ...]]:
+    layout = answered.case.vehicle.layout
+    yield from ((line,) for line in lines)
+    if len(lines) > 1:
+        yield tuple(lines)
+        for level in (Level.BANK, Level.AXLE):
+            for larger in layout.places(level):
+                inside = tuple(x for x in lines if level_of(x.place) != level and layout.covers(larger, x.place))
+                if 1 < len(inside) < len(lines):
+                    yield inside
+
+
+def minutes_of(test: Test, places: int, answered: Answered) -> float:
+    """Set-up once, then each place, and the covers still to be taken off from the present state."""
+    still_closed = set(test.needs_open) - set(answered.case.open_covers)
+    reach = sum(answered.rules.covers[cover].reach_minutes for cover in still_closed)
+    return max(1.0, test.setup_minutes + test.minutes_per_place * places + reach)
+
+
+Chances = Mapping[str, list[tuple[PlaceId, float]]]
+
+
+def _chances_now(answered: Answered) -> Chances:
+    """For each cause the chance of being there now, at each of its places."""
+    found: dict[str, list[tuple[PlaceId, float]]] = defaultdict(list)
+    for number, row in enumerate(answered.network.rows):
+        if row.place is not None and row.job is None:
+            found[row.cause].append((row.place, answered.chance(number).yes))
+    return found
+
+
+def _guess_bits(line: TestLine, chances: Chances, answered: Answered) -> float:
+    """Information about each cause as if causes were independent now: cheap, and only for choosing."""
+    layout = answered.case.vehicle.layout
+    shown = [
+        (chance, shows.strength.chance)
+        for shows in line.test.shows
+        for place, chance in chances[shows.cause]
+        if layout.related(place, line.place)
+    ]
+    normal = (1.0 - line.test.false_alarm.chance) * prod(1.0 - chance * strength for chance, strength in shown)
+    return sum(_one_guess(chance, strength, normal) for chance, strength in shown)
+
+
+def _one_guess(chance: float, strength: float, normal: float) -> float:
+    without = normal / (1.0 - chance * strength) if chance * strength < 1.0 else 0.0
+    on_absent, off_absent = chance * (1.0 - strength) * without, (1.0 - chance) * without
+    return information_about(Masses(chance - on_absent, on_absent, 1.0 - chance - off_absent, off_absent))
