@@ -63,6 +63,6 @@ def report_weights(report: Report | Soft | None) -> tuple[float, float]:
 def _parents(hypotheses: tuple[LiveHypothesis, ...]) -> dict[int, tuple[int, ...]]:
     found: dict[int, list[int]] = {}
     for index, hypothesis in enumerate(hypotheses):
-        for finding in sorted(hypothesis.findings()):
+        for finding in sorted(hypothesis.findings):
             found.setdefault(finding, []).append(index)
     return {finding: tuple(indices) for finding, indices in found.items()}

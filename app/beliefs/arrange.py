@@ -6,19 +6,21 @@ Aloul, Markov and Sakallah 2003); the order with the least estimated work is kep
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 import numpy as np
 
+from app.beliefs.absorb import Absorbed
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Indices
+from app.beliefs.live import LiveEffects
 
 PULLS = (0.0, 0.03, 0.3)
 """How strongly bits pull, against all ties together."""
 ROUNDS = 12
-WORTH_TRYING = 2e4
-"""Below so many vector entries the search costs more than it saves."""
+WORTH_TRYING = 4e5
+"""Below so many operations the search costs more than it saves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,21 +31,21 @@ class Ties:
     riders: Numbers
     bits: Sequence[Indices]
     columns: int
+    efforts: Numbers
 
     def work(self, place: Indices) -> float:
-        """Vector entries over the whole pass, with hypothesis i at `place[i]`."""
+        """Operations over the whole pass, with hypothesis i, of so much effort for each entry, at `place[i]`."""
         steps = place.size
         active = _active(place, self.members, self.riders, steps, 0) + self.columns
         width = _active(place, self.bits, np.ones(len(self.bits)), steps, 1)
-        return float((np.exp2(width) * active).sum())
+        effort = self.efforts[np.argsort(place)]
+        return float((np.exp2(width) * active * effort).sum())
 
 
-def arranged(
-    order: Sequence[int], bits: Mapping[int, frozenset[int]], riders: Mapping[frozenset[int], int], columns: int
-) -> list[int]:
+def arranged(order: Sequence[int], absorbed: Absorbed, riders: Mapping[frozenset[int], int], columns: int) -> list[int]:
     """The best order found from this one; `riders`: how many pairs ride from the first to the last of each set."""
     number = {h: at for at, h in enumerate(sorted(order))}
-    ties = _ties(order, number, bits, riders, columns)
+    ties = _ties(order, number, absorbed, riders, columns)
     place = np.argsort(np.array([number[h] for h in order]))
     best, least = place, ties.work(place)
     if len(ties.members) == 0 or least < WORTH_TRYING:
@@ -60,7 +62,7 @@ def arranged(
 def _ties(
     order: Sequence[int],
     number: Mapping[int, int],
-    bits: Mapping[int, frozenset[int]],
+    absorbed: Absorbed,
     riders: Mapping[frozenset[int], int],
     columns: int,
 ) -> Ties:
@@ -72,9 +74,28 @@ def _ties(
             weights.append(float(count))
     parents: dict[int, list[int]] = {}
     for h in order:
-        for bit in bits[h]:
+        for bit in absorbed.hypotheses[h].findings & absorbed.bits:
             parents.setdefault(bit, []).append(number[h])
-    return Ties(members, np.array(weights), [np.array(p, dtype=np.int64) for p in parents.values()], columns)
+    return Ties(
+        members,
+        np.array(weights),
+        [np.array(p, dtype=np.int64) for p in parents.values()],
+        columns,
+        _efforts(sorted(order), absorbed),
+    )
+
+
+def _efforts(hypotheses: Sequence[int], absorbed: Absorbed) -> Numbers:
+    states = [absorbed.hypotheses[h].states for h in hypotheses]
+    return np.array(
+        [sum(2 + effort(state.effects, absorbed.bits) for state in some) for some in states], dtype=np.float64
+    )
+
+
+def effort(effects: LiveEffects, bits: Set[int]) -> int:
+    """Passes over the vector that these effects take."""
+    inside = sum(3 + effort(group.inside, bits) for group in effects.groups)
+    return 2 * len(effects.fires.keys() & bits) + inside
 
 
 def _drawn_together(place: Indices, ties: Ties, pull: float) -> Iterator[Indices]:

@@ -10,7 +10,7 @@ from app.beliefs.contexts import Context
 from app.beliefs.plan import Plan
 from app.beliefs.run_part import configurations
 from app.beliefs.triggers import blame_trigger, event_triggers, state_trigger
-from app.network.noisy_or import NoisyOr, Questions
+from app.network.noisy_or import NoisyOr, Questions, Without
 
 MOST_PARENTS = 12
 MOST_CONFIGURATIONS = 1 << MOST_PARENTS
@@ -34,19 +34,36 @@ class AskedReading:
 
     column: int
     parents: tuple[tuple[int, ...], ...]
+    exact: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """The places of all answers: pairs by index, columns by index."""
+    """The places of all answers: pairs by index, columns by index; () or {} for what is left out."""
 
     states: tuple[tuple[tuple[int, int], ...], ...]
     events: tuple[int, ...]
     columns: dict[int, int]
     masses: dict[tuple[int, int], int]
     retests: tuple[AskedRetest, ...]
+    without: tuple[dict[int, int], ...]
     blamed: tuple[int, ...]
     informing: tuple[tuple[AskedReading, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Dropped:
+    """What is not asked after all: tests by finding, the rest by number. `inexact`: series not to be branched over."""
+
+    tests: frozenset[int] = frozenset()
+    retests: frozenset[int] = frozenset()
+    without: frozenset[int] = frozenset()
+    informing: frozenset[int] = frozenset()
+    inexact: frozenset[int] = frozenset()
+
+
+EVERYTHING = Dropped()
+NO_RETEST = AskedRetest({}, {}, {})
 
 
 def asked_findings(questions: Questions) -> frozenset[int]:
@@ -57,8 +74,8 @@ def asked_findings(questions: Questions) -> frozenset[int]:
 class Asking:
     """Puts questions into one plan, kind by kind."""
 
-    def __init__(self, network: NoisyOr, questions: Questions, absorbed: Absorbed) -> None:
-        self.network, self.questions, self.absorbed = network, questions, absorbed
+    def __init__(self, network: NoisyOr, questions: Questions, absorbed: Absorbed, dropped: Dropped) -> None:
+        self.network, self.questions, self.absorbed, self.dropped = network, questions, absorbed, dropped
         self.plan = Plan()
         self.events = [self.plan.trigger(trigger) for trigger in event_triggers(network, absorbed)]
         self.states = [
@@ -68,16 +85,24 @@ class Asking:
 
     def ask(self) -> Asked:
         """Everything, with the place of each answer."""
-        columns = {test: self.plan.column(test=test) for test in self.questions.tests}
+        asked, dropped = self.questions, self.dropped
+        columns = {test: self.plan.column(test=test) for test in asked.tests if test not in dropped.tests}
         return Asked(
             tuple(tuple((s, self.plan.pair(t, 0)) for s, t in states.items()) for states in self.states),
-            tuple(self.plan.pair(trigger, 0) for trigger in self.events),
+            tuple(self.plan.pair(self.events[event], 0) for event in self._wanted_events()),
             columns,
             self._masses(columns),
-            tuple(self._retest(findings) for findings in self.questions.retests),
-            tuple(self._blame(blamed) for blamed in self.questions.blamed),
-            tuple(self._series(findings) for findings in self.questions.informing),
+            tuple(NO_RETEST if n in dropped.retests else self._retest(f) for n, f in enumerate(asked.retests)),
+            tuple({} if n in dropped.without else self._without(w) for n, w in enumerate(asked.without)),
+            tuple(self._blame(blamed) for blamed in asked.blamed),
+            tuple(
+                () if n in dropped.informing else self._series(findings, n not in dropped.inexact)
+                for n, findings in enumerate(asked.informing)
+            ),
         )
+
+    def _wanted_events(self) -> Sequence[int]:
+        return range(len(self.events)) if self.questions.events is None else self.questions.events
 
     def _relevant(self, finding: int) -> Sequence[int]:
         relevant = self.questions.relevant
@@ -98,20 +123,28 @@ class Asking:
         events = {event: self.plan.pair(self.events[event], calm) for event in wanted}
         return AskedRetest(events, columns, self._masses(columns))
 
+    def _without(self, without: Without) -> dict[int, int]:
+        column = self.plan.column(self.plan.context(Context(removed=frozenset(without.findings))))
+        events = range(len(self.events)) if without.events is None else without.events
+        return {event: self.plan.pair(self.events[event], column) for event in events}
+
     def _blame(self, blamed: Iterable[int]) -> int:
         trigger = self.plan.trigger(blame_trigger(self.absorbed, blamed, self.questions.complaint))
         return self.plan.pair(trigger, 0)
 
-    def _series(self, findings: Iterable[int]) -> tuple[AskedReading, ...]:
+    def _series(self, findings: Iterable[int], branching: bool) -> tuple[AskedReading, ...]:
         readings: list[AskedReading] = []
         earlier: tuple[int, ...] = ()
         for finding in dict.fromkeys(findings):
             column = self.plan.column(self.plan.context(Context(quiet=frozenset(earlier))), finding)
             parents = self.absorbed.parents.get(finding, ())
-            exact = len(parents) <= MOST_PARENTS and configurations(parents, self.absorbed) <= MOST_CONFIGURATIONS
-            if exact:
+            few = len(parents) <= MOST_PARENTS and configurations(parents, self.absorbed) <= MOST_CONFIGURATIONS
+            if branching and few and len(parents) > 1:
                 self.plan.branch(column)
-            readings.append(AskedReading(column, () if exact else tuple(self._state_pairs(h, column) for h in parents)))
+                readings.append(AskedReading(column, (), exact=True))
+            else:
+                pairs = tuple(self._state_pairs(h, column) for h in parents)
+                readings.append(AskedReading(column, pairs, exact=len(parents) <= 1))
             earlier += (finding,)
         return tuple(readings)
 

@@ -9,7 +9,8 @@ import numpy as np
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Indices
 from app.beliefs.effects import pull_bit, taken
-from app.beliefs.part import Part, ReadyStep
+from app.beliefs.kernel import Kernels, applied
+from app.beliefs.part import ReadyStep
 from app.beliefs.vectors import exponents, scaled, unclose_bit, unopen_bit
 
 
@@ -27,19 +28,21 @@ class Messages:
     whole_power: Indices
 
 
-def backward(part: Part, source: Indices) -> Messages:
+def backward(kernels: Kernels, source: Indices) -> Messages:
     """All messages for the columns in `source`."""
+    part = kernels.part
     message = np.zeros((1, part.columns.halves, source.size))
     message[:, 0] = 1.0
     power = np.zeros(source.size, dtype=np.int64)
     after: list[Numbers] = []
     powers: list[Indices] = []
-    for ready in reversed(part.steps):
+    for at in reversed(range(len(part.steps))):
+        ready = part.steps[at]
         for bit, position in reversed(closing_positions(ready)):
             message = unclose_bit(message, position, part.closing[bit], source)
         after.append(message)
         powers.append(power)
-        message = _before(ready, message, source)
+        message = _before(ready, kernels.at(at, message.size), message, source)
         for bit in reversed(ready.step.opens):
             message = unopen_bit(message, part.leaks[bit])
         lift = exponents(message)
@@ -57,9 +60,19 @@ def closing_positions(ready: ReadyStep) -> list[tuple[int, int]]:
     return found
 
 
-def _before(ready: ReadyStep, message: Numbers, source: Indices) -> Numbers:
-    total: Numbers | None = None
+def _before(ready: ReadyStep, kernel: Numbers | None, message: Numbers, source: Indices) -> Numbers:
+    if kernel is None:
+        return _pulled(ready, message, source)
+    total = applied(kernel, message, ready.own_bits, ready.step.position, adjoint=True)
+    differ = np.flatnonzero(ready.differs[source])
+    if differ.size:
+        total[:, :, differ] = _pulled(ready, message[:, :, differ], source[differ])
+    return total
+
+
+def _pulled(ready: ReadyStep, message: Numbers, source: Indices) -> Numbers:
+    step = (ready.step.position, pull_bit)
+    total = np.zeros_like(message)
     for state in ready.states:
-        pulled = taken(message, state.weight, state.effects, (ready.step.position, pull_bit), source)
-        total = pulled if total is None else np.add(total, pulled, out=total)
-    return np.zeros_like(message) if total is None else total
+        total += taken(message, state.weight, state.effects, step, source)
+    return total

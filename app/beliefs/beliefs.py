@@ -67,7 +67,8 @@ class Retest:
 class Information:
     """Joint information of a test (or of readings taken until the first abnormal one) about all hypotheses.
 
-    `exact` is False where there were too many parents and marginal informations were summed instead.
+    Exact: I(test; states of all hypotheses that can make it present). `exact` is False where those were too many and
+    the informations about each of them were summed instead; 0 bits where even that was left out.
     """
 
     bits: float
@@ -78,8 +79,9 @@ class Information:
 class Beliefs:
     """Posteriors of a network and the answers to its questions.
 
-    `states[h]` has shape (number of states of h,); `log_evidence` is natural. `left_out` says in one sentence
-    what was not computed because it would have taken too many multiply-adds; None: nothing.
+    `states[h]` has shape (number of states of h,); `log_evidence` is natural. `without`: per question of that name,
+    event to chance. `left_out` says in one sentence what was not computed because it would have taken too many
+    multiply-adds; None: nothing. A test left out is missing, a retest left out is empty.
     """
 
     log_evidence: float
@@ -91,6 +93,7 @@ class Beliefs:
     retests: tuple[Retest, ...]
     blamed: tuple[Chance, ...]
     informing: tuple[Information, ...]
+    without: tuple[Mapping[int, Chance], ...] = ()
     left_out: str | None = None
 
 

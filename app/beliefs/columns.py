@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 
 import numpy as np
@@ -31,6 +31,14 @@ class Columns:
     def halves(self) -> int:
         """2 where tests are followed (quiet so far, fired already), else 1."""
         return 2 if self.tests else 1
+
+    def differs(self, findings: Set[int]) -> Flags:
+        """(columns,): where a report on one of the findings is out of force, or one is assumed absent or tested."""
+        flags = np.zeros(self.count, dtype=np.bool_)
+        for table in (self.removed, self.assumed, self.tests):
+            for finding in findings & table.keys():
+                flags[table[finding]] = True
+        return flags
 
 
 def columns_for(contexts: Sequence[Context], columns: Sequence[tuple[int, int]]) -> Columns:

@@ -24,7 +24,7 @@ def components(absorbed: Absorbed) -> list[tuple[int, ...]]:
 
 def bits_of(absorbed: Absorbed, hypotheses: Sequence[int]) -> dict[int, frozenset[int]]:
     """Per hypothesis the bits it can fire on."""
-    return {h: frozenset(absorbed.hypotheses[h].findings() & absorbed.bits) for h in hypotheses}
+    return {h: frozenset(absorbed.hypotheses[h].findings & absorbed.bits) for h in hypotheses}
 
 
 def _top(above: list[int], index: int) -> int:

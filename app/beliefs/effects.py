@@ -15,7 +15,7 @@ import numpy as np
 from app.beliefs.absorb import Absorbed
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Columns, Indices, product_of_reports
-from app.beliefs.live import LiveEffects
+from app.beliefs.live import LiveEffects, LiveGroup
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +38,16 @@ class Effects:
 
 @dataclass(frozen=True, slots=True)
 class Switch:
-    """Everything inside is live with chance `acts`."""
+    """Everything inside is live with chance `acts`.
+
+    `events`: all that it and the switches inside turn on; `reaches`: all bits inside.
+    """
 
     acts: float
     inside: Effects
     turns_on: frozenset[int]
+    events: frozenset[int]
+    reaches: frozenset[int]
 
 
 def compile_effects(live: LiveEffects, columns: Columns, absorbed: Absorbed) -> Effects:
@@ -56,8 +61,15 @@ def compile_effects(live: LiveEffects, columns: Columns, absorbed: Absorbed) -> 
         if inside.probe is None and not inside.bits and not inside.switches and not group.turns_on:
             factor = factor * ((1.0 - group.acts) + group.acts * inside.factor)
         else:
-            switches.append(Switch(group.acts, inside, group.turns_on))
+            switches.append(_switch(group, inside))
     return Effects(factor, _probe(live, columns), bits, tuple(switches))
+
+
+def _switch(group: LiveGroup, inside: Effects) -> Switch:
+    events = group.turns_on.union(*(switch.events for switch in inside.switches))
+    bits = frozenset(finding for finding, _, _ in inside.bits)
+    reaches = bits.union(*(switch.reaches for switch in inside.switches))
+    return Switch(group.acts, inside, group.turns_on, events, reaches)
 
 
 def _probe(live: LiveEffects, columns: Columns) -> Probe | None:
@@ -76,14 +88,14 @@ BitStep = Callable[[Numbers, int, float, float], None]
 
 def fire_bit(vector: Numbers, position: int, fires: float, quiet: float) -> None:
     """v[b=1] += q·v[b=0]; v[b=0] *= 1 - q."""
-    halves = vector.reshape(-1, 2, 1 << position, *vector.shape[1:])
+    halves = vector.reshape(vector.shape[0] >> position + 1, 2, 1 << position, *vector.shape[1:])
     halves[:, 1] += fires * halves[:, 0]
     halves[:, 0] *= quiet
 
 
 def pull_bit(vector: Numbers, position: int, fires: float, quiet: float) -> None:
     """The adjoint of `fire_bit`."""
-    halves = vector.reshape(-1, 2, 1 << position, *vector.shape[1:])
+    halves = vector.reshape(vector.shape[0] >> position + 1, 2, 1 << position, *vector.shape[1:])
     halves[:, 0] *= quiet
     halves[:, 0] += fires * halves[:, 1]
 
@@ -93,6 +105,8 @@ def taken(
 ) -> Numbers:
     """A new vector: weighed, bits explained, switches thrown, the test probed. `step`: positions, and which way."""
     after = vector * spread(weight, source)
+    if source.size == 0:
+        return after
     position, bit_step = step
     for finding, fires, quiet in effects.bits:
         bit_step(after, position[finding], fires, quiet)

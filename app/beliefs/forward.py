@@ -15,9 +15,10 @@ from app.beliefs.backward import Messages, closing_positions
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Indices
 from app.beliefs.effects import fire_bit, spread, taken
+from app.beliefs.kernel import Kernels, applied
 from app.beliefs.members import Rows, StepRows
 from app.beliefs.part import Part, ReadyStep
-from app.beliefs.split import Splitter, split
+from app.beliefs.split import concerned, split, splitter
 from app.beliefs.vectors import close_bit, exponents, open_bit
 
 OFF, ON = 0, 1
@@ -40,6 +41,7 @@ class Walk:
     """A forward pass on its way. `origin`: the pass's column each vector column was made from."""
 
     part: Part
+    kernels: Kernels
     messages: Messages
     columns: Indices
     riders: Riders
@@ -55,13 +57,17 @@ class Walk:
         return self.columns[self.origin]
 
 
-def forward(part: Part, messages: Messages, columns: Indices, riders: Riders, rows: Sequence[StepRows]) -> Numbers:
+def forward(
+    kernels: Kernels, messages: Messages, columns: Indices, riders: Riders, rows: Sequence[StepRows]
+) -> Numbers:
     """(pairs, off/on, halves): joint masses given the column's evidence; with halves quiet, fired."""
+    part = kernels.part
     start = np.zeros((1, part.columns.halves, columns.size))
     start[:, 0] = 1.0
     count = riders.column.size
     walk = Walk(
         part,
+        kernels,
         messages,
         columns,
         riders,
@@ -80,21 +86,61 @@ def forward(part: Part, messages: Messages, columns: Indices, riders: Riders, ro
 def _take_in(walk: Walk, at: int, ready: ReadyStep, here: StepRows) -> None:
     for bit in ready.step.opens:
         walk.vector = open_bit(walk.vector, walk.part.leaks[bit])
-    source = walk.source
-    step = (ready.step.position, fire_bit)
-    states = [taken(walk.vector, state.weight, state.effects, step, source) for state in ready.states]
+    kernel = walk.kernels.at(at, walk.vector.size)
+    apart = _apart(walk, ready, here, kernel is None)
+    close = Near(walk, ready, apart)
     unit = _unit(walk, at)
     if here.read.pair.size:
-        _read_off(walk, at, states, here.read, unit)
+        _read_off(walk, at, close, here.read, unit)
     rest = []
     for rows, split_here in ((here.tracked, _by_states), (here.inside, _by_effects)):
         if rows.pair.size:
-            off, on = split_here(walk, ready, states, rows)
+            off, on = split_here(walk, close, rows)
             rest.append((rows.pair, off))
             _record(walk, at, rows.pair, (off, on), unit)
-    walk.vector = _sum(states, walk.vector)
+    if kernel is None:
+        walk.vector = close.together()
+    else:
+        walk.vector = applied(kernel, walk.vector, ready.own_bits, ready.step.position)
+        walk.vector[:, :, apart] = close.together()
     if rest:
         _board_and_leave(walk, at, rest)
+
+
+def _apart(walk: Walk, ready: ReadyStep, here: StepRows, everything: bool) -> Indices:
+    """The vector columns that are worked through state by state: those that differ, and those something is asked of."""
+    if everything:
+        return np.arange(walk.origin.size)
+    flags = ready.differs[walk.source]
+    flags[walk.riders.column[here.read.pair]] = True
+    flags[_slots(walk, here.tracked.pair)] = True
+    flags[_slots(walk, here.inside.pair)] = True
+    return np.flatnonzero(flags)
+
+
+class Near:
+    """Some vector columns before a step, and after it state by state."""
+
+    def __init__(self, walk: Walk, ready: ReadyStep, columns: Indices) -> None:
+        self.ready, self.columns = ready, columns
+        everything = columns.size == walk.origin.size
+        self.before = walk.vector if everything else walk.vector[:, :, columns]
+        step = (ready.step.position, fire_bit)
+        source = walk.source[columns]
+        self.states = [taken(self.before, state.weight, state.effects, step, source) for state in ready.states]
+
+    def place(self, columns: Indices) -> Indices:
+        """Where these vector columns stand among the ones here."""
+        return np.searchsorted(self.columns, columns)
+
+    def together(self) -> Numbers:
+        """All states summed. The first state's vector is used up."""
+        if not self.states:
+            return np.zeros_like(self.before)
+        total = self.states[0]
+        for state in self.states[1:]:
+            total += state
+        return total
 
 
 def _unit(walk: Walk, at: int) -> Numbers:
@@ -105,34 +151,45 @@ def _unit(walk: Walk, at: int) -> Numbers:
     return unit
 
 
-def _read_off(walk: Walk, at: int, states: Sequence[Numbers], rows: Rows, unit: Numbers) -> None:
+def _read_off(walk: Walk, at: int, near: Near, rows: Rows, unit: Numbers) -> None:
     wanted, back = np.unique(walk.riders.column[rows.pair], return_inverse=True)
     message = walk.messages.after[at][:, :, wanted]
-    met = np.stack([meet(state[:, :, wanted], message) for state in states]) * unit[wanted]
-    member = state_flags(rows.states, len(states))
+    place = near.place(wanted)
+    met = np.stack([meet(state[:, :, place], message) for state in near.states]) * unit[wanted]
+    member = state_flags(rows.states, len(near.states))
     for side, flags in ((OFF, 1.0 - member), (ON, member)):
         walk.masses[rows.pair, side] += np.einsum("sn,stn->nt", flags, met[:, :, back])
 
 
-def _by_states(walk: Walk, ready: ReadyStep, states: Sequence[Numbers], rows: Rows) -> tuple[Numbers, Numbers]:
-    at = _slots(walk, rows.pair)
-    member = state_flags(rows.states, len(states))
-    held = [state[:, :, at] for state in states]
+def _by_states(walk: Walk, near: Near, rows: Rows) -> tuple[Numbers, Numbers]:
+    at = near.place(_slots(walk, rows.pair))
+    member = state_flags(rows.states, len(near.states))
+    held = [state[:, :, at] for state in near.states]
     off = sum((vector * (1.0 - flag) for vector, flag in zip(held, member, strict=True)), np.zeros(()))
     on = sum((vector * flag for vector, flag in zip(held, member, strict=True)), np.zeros(()))
     return off, on
 
 
-def _by_effects(walk: Walk, ready: ReadyStep, states: Sequence[Numbers], rows: Rows) -> tuple[Numbers, Numbers]:
-    start = walk.vector[:, :, _slots(walk, rows.pair)]
+def _by_effects(walk: Walk, near: Near, rows: Rows) -> tuple[Numbers, Numbers]:
+    ready = near.ready
+    at = near.place(_slots(walk, rows.pair))
+    start = near.before[:, :, at]
     source = walk.columns[walk.riders.column[rows.pair]]
     events, blames = walk.riders.event[rows.pair], walk.riders.blames[rows.pair]
-    by = Splitter(ready.step.position, source, events, blames, walk.riders.complaint)
+    by = splitter(ready.step.position, source, events, blames, walk.riders.complaint)
     off_all, on_all = np.zeros_like(start), np.zeros_like(start)
-    for state, flag in zip(ready.states, state_flags(rows.states, len(ready.states)), strict=True):
-        off, on = split(state.effects, start * spread(state.weight, source), np.zeros_like(start), by)
-        off_all += off * (1.0 - flag)
-        on_all += on + off * flag
+    for number, flag in enumerate(state_flags(rows.states, len(ready.states))):
+        state = ready.states[number]
+        if concerned(state.effects, by):
+            off, on = split(state.effects, start * spread(state.weight, source), by)
+        else:
+            off, on = near.states[number][:, :, at], None
+        if on is not None:
+            on_all += on
+        if flag.any():
+            on_all += off * flag
+            off *= 1.0 - flag
+        off_all += off
     return off_all, on_all
 
 
@@ -178,15 +235,6 @@ def _close(walk: Walk, ready: ReadyStep, at: int) -> None:
         if lift.any():
             walk.vector = walk.vector * np.ldexp(1.0, -lift)[walk.origin]
             walk.power = walk.power + lift
-
-
-def _sum(states: Sequence[Numbers], before: Numbers) -> Numbers:
-    if not states:
-        return np.zeros_like(before)
-    total = states[0]
-    for state in states[1:]:
-        total += state
-    return total
 
 
 def state_flags(masks: Indices, states: int) -> Numbers:

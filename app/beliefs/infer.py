@@ -4,32 +4,54 @@ from __future__ import annotations
 
 import numpy as np
 
-from app.beliefs.absorb import Absorbed, absorb
-from app.beliefs.asking import Asked, AskedRetest, Asking, asked_findings
+from app.beliefs import budget, narrow
+from app.beliefs.absorb import Absorbed
+from app.beliefs.asking import EVERYTHING, Asked, AskedRetest, Asking, Dropped, asked_findings
 from app.beliefs.beliefs import Beliefs, Chance, Contradiction, Masses, Numbers, Retest
+from app.beliefs.budget import MOST_WORK, Budget, within
+from app.beliefs.contexts import papers
 from app.beliefs.contradiction import contradiction
 from app.beliefs.information import informations
-from app.beliefs.solve import Solved, solve
+from app.beliefs.narrow import narrowed
+from app.beliefs.solve import Layout, Solved, laid_out, solve
 from app.network.noisy_or import NoisyOr, Questions
 
 NOTHING = Questions()
 
 
-def infer(network: NoisyOr, questions: Questions = NOTHING) -> Beliefs | Contradiction:
-    """Posteriors of every state and event, and the answers to the questions; or why the reports cannot all be true."""
+def infer(network: NoisyOr, questions: Questions = NOTHING, *, most_work: float = MOST_WORK) -> Beliefs | Contradiction:
+    """Posteriors of every state and event, and the answers to the questions; or why the reports cannot all be true.
+
+    Questions that would take more than `most_work` multiply-adds together are left out, the dearest first.
+    """
     complaint = frozenset(questions.complaint)
-    absorbed = absorb(network, asked_findings(questions), complaint)
+    network, absorbed, set_aside = narrowed(network, asked_findings(questions), complaint)
     if not all(hypothesis.states for hypothesis in absorbed.hypotheses):
         return Contradiction(())
-    asking = Asking(network, questions, absorbed)
-    asked = asking.ask()
-    solved = solve(asking.plan, network, absorbed, complaint)
+    layout, asked, dropped = _planned(network, questions, absorbed, most_work)
+    solved = solve(layout, complaint)
     if not np.isfinite(solved.log_evidence[0]):
         return contradiction(network)
-    return _beliefs(network, absorbed, asked, solved)
+    told = [budget.in_words(dropped), narrow.in_words(set_aside)]
+    return _beliefs(network, asked, solved, " ".join(filter(None, told)) or None)
 
 
-def _beliefs(network: NoisyOr, absorbed: Absorbed, asked: Asked, solved: Solved) -> Beliefs:
+def _planned(
+    network: NoisyOr, questions: Questions, absorbed: Absorbed, most_work: float
+) -> tuple[Layout, Asked, Dropped]:
+    asking = Asking(network, questions, absorbed, EVERYTHING)
+    asked = asking.ask()
+    layout = laid_out(asking.plan, network, absorbed)
+    spending = Budget(asking.plan, layout.parts, absorbed, len(papers(network)))
+    dropped = within(most_work, spending, asked)
+    if dropped == EVERYTHING:
+        return layout, asked, dropped
+    again = Asking(network, questions, absorbed, dropped)
+    asked = again.ask()
+    return laid_out(again.plan, network, absorbed), asked, dropped
+
+
+def _beliefs(network: NoisyOr, asked: Asked, solved: Solved, left_out: str | None) -> Beliefs:
     chances = _chances(solved)
     return Beliefs(
         log_evidence=float(solved.log_evidence[0]),
@@ -41,6 +63,8 @@ def _beliefs(network: NoisyOr, absorbed: Absorbed, asked: Asked, solved: Solved)
         retests=tuple(_retest(solved, chances, retest) for retest in asked.retests),
         blamed=tuple(chance_of(chances, pair) for pair in asked.blamed),
         informing=informations(asked.informing, solved),
+        without=tuple({e: chance_of(chances, pair) for e, pair in pairs.items()} for pairs in asked.without),
+        left_out=left_out,
     )
 
 

@@ -17,22 +17,20 @@ def informations(informing: Sequence[Sequence[AskedReading]], solved: Solved) ->
 
 
 def _series(readings: Sequence[AskedReading], solved: Solved) -> Information:
-    bits, reached, exact = 0.0, 1.0, True
+    bits, reached = 0.0, 1.0
     for reading in readings:
         if reached <= 0.0:
             break
-        worth, sure = _reading(reading, solved)
-        bits += reached * worth
-        exact = exact and sure
+        bits += reached * _reading(reading, solved)
         reached *= float(solved.columns[reading.column, 0])
-    return Information(bits, exact)
+    return Information(bits, bool(readings) and all(reading.exact for reading in readings))
 
 
-def _reading(reading: AskedReading, solved: Solved) -> tuple[float, bool]:
+def _reading(reading: AskedReading, solved: Solved) -> float:
     table = solved.tables.get(reading.column)
     if table is not None:
-        return mutual_bits(table), True
-    return sum(_about(pairs, solved) for pairs in reading.parents), False
+        return mutual_bits(table)
+    return sum(_about(pairs, solved) for pairs in reading.parents)
 
 
 def _about(pairs: Sequence[int], solved: Solved) -> float:

@@ -10,7 +10,7 @@ from app.network.noisy_or import Effect, Group, Hypothesis, Leaf
 
 @dataclass(frozen=True, slots=True)
 class LiveEffects:
-    """What is live together: per finding the chance that a leaf of this list fires, and that none does; and switches."""
+    """What is live together: per finding the chance that a leaf of it fires, and that none does; and switches."""
 
     fires: dict[int, float]
     quiet: dict[int, float]
@@ -49,13 +49,10 @@ class LiveState:
 
 @dataclass(frozen=True, slots=True)
 class LiveHypothesis:
-    """The states with a weight above zero."""
+    """The states with a weight above zero, and every finding they can make present."""
 
     states: tuple[LiveState, ...]
-
-    def findings(self) -> set[int]:
-        """Every finding it can make present."""
-        return {finding for state in self.states for finding in state.effects.findings()}
+    findings: frozenset[int]
 
     def grouped(self) -> set[int]:
         """The findings it reaches through a switch."""
@@ -65,13 +62,12 @@ class LiveHypothesis:
 
 def live_hypothesis(hypothesis: Hypothesis, wanted: Set[int]) -> LiveHypothesis:
     """The hypothesis cut down to states that can hold and leaves on the wanted findings."""
-    return LiveHypothesis(
-        tuple(
-            LiveState(index, state.weight, live_effects(state.effects, wanted))
-            for index, state in enumerate(hypothesis.states)
-            if state.weight > 0.0
-        )
+    states = tuple(
+        LiveState(index, state.weight, live_effects(state.effects, wanted))
+        for index, state in enumerate(hypothesis.states)
+        if state.weight > 0.0
     )
+    return LiveHypothesis(states, frozenset(f for state in states for f in state.effects.findings()))
 
 
 def live_effects(effects: Iterable[Effect], wanted: Set[int]) -> LiveEffects:

@@ -9,7 +9,7 @@ import numpy as np
 
 from app.beliefs.absorb import Absorbed
 from app.beliefs.beliefs import Numbers
-from app.beliefs.columns import Columns, Indices, product_of_reports, where_in_force
+from app.beliefs.columns import Columns, Flags, Indices, product_of_reports, where_in_force
 from app.beliefs.effects import Effects, compile_effects
 from app.beliefs.live import LiveHypothesis
 from app.beliefs.order import Step
@@ -28,10 +28,17 @@ class ReadyState:
 
 @dataclass(frozen=True, slots=True)
 class ReadyStep:
-    """One step with its states."""
+    """One step with its states.
+
+    `own_bits`: the bits its hypothesis can fire on, by position. `differs` (columns,): where a report or test of its own
+    is not as everywhere; `alike`: a column where none differs, or -1.
+    """
 
     step: Step
     states: tuple[ReadyState, ...]
+    own_bits: tuple[int, ...]
+    differs: Flags
+    alike: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +70,11 @@ def ready(steps: Sequence[Step], columns: Columns, absorbed: Absorbed) -> Part:
         ]
         states, total = _normalised(raw)
         totals.append(total)
-        ready_steps.append(ReadyStep(step, states))
+        findings = {*absorbed.hypotheses[step.hypothesis].findings, *locals_of.get(step.hypothesis, ())}
+        differs = columns.differs(findings)
+        alike = int(np.argmin(differs)) if not differs.all() else -1
+        own_bits = tuple(bit for bit in step.position if bit in findings)
+        ready_steps.append(ReadyStep(step, states, own_bits, differs, alike))
     closing = {bit: _closing(bit, columns, absorbed) for step in steps for bit in step.closes}
     return Part(tuple(ready_steps), columns, absorbed.leaks, closing, *_product(totals, columns.count))
 

@@ -15,12 +15,13 @@ from app.beliefs.branch import branch
 from app.beliefs.columns import Indices, columns_for
 from app.beliefs.contexts import Context
 from app.beliefs.forward import Riders, forward
+from app.beliefs.kernel import Kernels
 from app.beliefs.members import Memberships, memberships, rows_by_step
 from app.beliefs.order import Step
 from app.beliefs.part import Part, ready
 from app.beliefs.triggers import Trigger
 
-CHUNK_ENTRIES = 1 << 15
+CHUNK_ENTRIES = 1 << 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,16 +60,18 @@ def run_part(steps: Sequence[Step], question: PartQuestion, absorbed: Absorbed) 
     masses = np.zeros((question.pair_trigger.size, 2, halves))
     answer = PartAnswer(part.norm.copy(), part.norm_power.copy(), np.zeros((count, halves)), masses)
     table = memberships(part, question.triggers)
+    kernels = Kernels(part)
     for columns, pairs in _chunks(part, question):
-        _run_chunk(part, question, table, (columns, pairs), answer)
+        _run_chunk(kernels, question, table, (columns, pairs), answer)
     return answer
 
 
 def _run_chunk(
-    part: Part, question: PartQuestion, table: Memberships, chunk: tuple[Indices, Indices], answer: PartAnswer
+    kernels: Kernels, question: PartQuestion, table: Memberships, chunk: tuple[Indices, Indices], answer: PartAnswer
 ) -> None:
+    part = kernels.part
     columns, pairs = chunk
-    messages = backward(part, columns)
+    messages = backward(kernels, columns)
     total = messages.whole.sum(axis=0)
     alive = total > 0.0
     answer.total[columns] *= total
@@ -85,7 +88,7 @@ def _run_chunk(
         question.complaint,
     )
     rows = list(rows_by_step(table, trigger, len(part.steps)))
-    answer.masses[pairs] = forward(part, messages, columns, riders, rows)
+    answer.masses[pairs] = forward(kernels, messages, columns, riders, rows)
 
 
 def _chunks(part: Part, question: PartQuestion) -> Iterator[tuple[Indices, Indices]]:
@@ -107,9 +110,10 @@ def run_branches(
     part = ready(steps, columns_for(contexts, columns), absorbed)
     here = {step.hypothesis for step in steps}
     parents = [frozenset(absorbed.parents[test]) & here for _, test in columns]
+    kernels = Kernels(part)
     tables: list[Numbers] = []
     for chunk in _branch_chunks(part, parents, absorbed):
-        tables += branch(part, backward(part, chunk), chunk, [parents[column] for column in chunk])
+        tables += branch(kernels, backward(kernels, chunk), chunk, [parents[column] for column in chunk])
     return tables
 
 

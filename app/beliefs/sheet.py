@@ -47,7 +47,7 @@ class PartView:
     def __init__(self, sheet: Sheet, steps: Sequence[Step], absorbed: Absorbed, complaint: frozenset[int]) -> None:
         self.sheet, self.steps, self.absorbed, self.complaint = sheet, steps, absorbed, complaint
         self.hypotheses = frozenset(step.hypothesis for step in steps)
-        reached = {f for h in self.hypotheses for f in absorbed.hypotheses[h].findings()}
+        reached = {f for h in self.hypotheses for f in absorbed.hypotheses[h].findings}
         self.findings = frozenset(reached) | {f for f, h in absorbed.local.items() if h in self.hypotheses}
         self._known: dict[Context, int] = {}
         self.context_of = np.array(

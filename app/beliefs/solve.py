@@ -12,7 +12,7 @@ from app.beliefs.absorb import Absorbed
 from app.beliefs.arrange import arranged
 from app.beliefs.beliefs import Numbers
 from app.beliefs.components import bits_of, components
-from app.beliefs.contexts import Paper
+from app.beliefs.contexts import Paper, papers
 from app.beliefs.followed import Chosen, branched, follow
 from app.beliefs.order import Step, frontier, greedy_order
 from app.beliefs.plan import NO_TEST, Plan
@@ -51,14 +51,29 @@ def _frontier(
     part: Sequence[int], absorbed: Absorbed, riders: Mapping[frozenset[int], int], columns: int
 ) -> tuple[Step, ...]:
     bits = bits_of(absorbed, part)
-    return frontier(arranged(greedy_order(part, bits), bits, riders, columns), bits)
+    return frontier(arranged(greedy_order(part, bits), absorbed, riders, columns), bits)
 
 
-def solve(plan: Plan, network: NoisyOr, absorbed: Absorbed, complaint: frozenset[int]) -> Solved:
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A plan with the frontier of each part, ready to be worked out."""
+
+    plan: Plan
+    network: NoisyOr
+    absorbed: Absorbed
+    parts: list[tuple[Step, ...]]
+
+
+def laid_out(plan: Plan, network: NoisyOr, absorbed: Absorbed) -> Layout:
+    """Choose the order of each part."""
+    return Layout(plan, network, absorbed, split_up(absorbed, plan, len(papers(network))))
+
+
+def solve(layout: Layout, complaint: frozenset[int]) -> Solved:
     """Work out everything in the plan."""
-    sheet = spread_out(plan, network)
-    parts = split_up(absorbed, plan, len(sheet.ways))
-    quiet = solve_quiet(plan, sheet, parts, network, absorbed, complaint)
+    plan, absorbed, parts = layout.plan, layout.absorbed, layout.parts
+    sheet = spread_out(plan, layout.network)
+    quiet = solve_quiet(plan, sheet, parts, layout.network, absorbed, complaint)
     columns, masses = _by_difference(plan, sheet, quiet)
     chosen = _too_small(plan, sheet, columns, masses)
     if chosen.columns.size:

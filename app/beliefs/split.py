@@ -9,7 +9,10 @@ import numpy as np
 
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Indices
-from app.beliefs.effects import Effects, Switch, fire_bit, fire_probe, spread
+from app.beliefs.effects import Effects, Switch, fire_bit, fire_probe, spread, taken
+
+Sides = tuple[Numbers, Numbers | None]
+"""Off, and on; None: nowhere on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,43 +24,90 @@ class Splitter:
     events: Indices
     blames: Numbers
     complaint: Set[int]
+    asked: Set[int]
+
+    def concerns(self, switch: Switch) -> bool:
+        """Whether something in there can turn one of the triggers on."""
+        return not (self.asked.isdisjoint(switch.events) and self.complaint.isdisjoint(switch.reaches))
 
 
-def split(effects: Effects, off: Numbers, on: Numbers, by: Splitter) -> tuple[Numbers, Numbers]:
-    """Bits and switches of `effects`, moving from off to on what turns the trigger on. The vectors are written to."""
+def splitter(
+    position: Mapping[int, int], source: Indices, events: Indices, blames: Numbers, complaint: Set[int]
+) -> Splitter:
+    """The complaint counts only if a column blames."""
+    counts = complaint if blames.any() else frozenset()
+    return Splitter(position, source, events, blames, counts, frozenset(events.tolist()) - {-1})
+
+
+def concerned(effects: Effects, by: Splitter) -> bool:
+    """Whether anything here can turn one of the triggers on."""
+    bits = any(finding in by.complaint for finding, _, _ in effects.bits)
+    return bits or any(by.concerns(switch) for switch in effects.switches)
+
+
+def split(effects: Effects, vector: Numbers, by: Splitter) -> Sides:
+    """Bits, switches and probe, moving from off to on what turns the trigger on. The vector is written to.
+
+    What cannot turn it on comes first, while there is one vector only; the order does not matter.
+    """
+    off: Numbers = vector
+    on: Numbers | None = None
     for finding, fires, quiet in effects.bits:
-        fire_bit(on, by.position[finding], fires, quiet)
-        if finding in by.complaint and by.blames.any():
-            _blamed_bit(off, on, by.position[finding], fires, quiet, by.blames)
-        else:
+        if finding not in by.complaint:
             fire_bit(off, by.position[finding], fires, quiet)
     for switch in effects.switches:
-        off, on = _split_switch(switch, off, on, by)
+        if not by.concerns(switch):
+            live = taken(off, switch.acts * switch.inside.factor, switch.inside, (by.position, fire_bit), by.source)
+            off *= 1.0 - switch.acts
+            off += live
+    for finding, fires, quiet in effects.bits:
+        if finding in by.complaint:
+            on = _blamed_bit(off, on, by.position[finding], (fires, quiet), by.blames)
+    for switch in effects.switches:
+        if by.concerns(switch):
+            off, on = _split_switch(switch, off, on, by)
     if effects.probe is not None:
         fire_probe(off, effects.probe, by.source)
-        fire_probe(on, effects.probe, by.source)
+        if on is not None:
+            fire_probe(on, effects.probe, by.source)
     return off, on
 
 
-def _blamed_bit(off: Numbers, on: Numbers, position: int, fires: float, quiet: float, blames: Numbers) -> None:
+def _blamed_bit(off: Numbers, on: Numbers | None, position: int, leaf: tuple[float, float], blames: Numbers) -> Numbers:
     """A firing leaf counts also where the finding was explained before; a quiet one leaves all as it was."""
-    still = off.reshape(-1, 2, 1 << position, *off.shape[1:])
-    turned = on.reshape(-1, 2, 1 << position, *on.shape[1:])
+    fires, quiet = leaf
+    if on is None:
+        on = np.zeros_like(off)
+    else:
+        fire_bit(on, position, fires, quiet)
+    still = off.reshape(off.shape[0] >> position + 1, 2, 1 << position, *off.shape[1:])
+    turned = on.reshape(on.shape[0] >> position + 1, 2, 1 << position, *on.shape[1:])
     fired = fires * (still[:, 0] + still[:, 1])
     turned[:, 1] += fired * blames
     still[:, 1] *= quiet
     still[:, 1] += fired * (1.0 - blames)
     still[:, 0] *= quiet
+    return on
 
 
-def _split_switch(switch: Switch, off: Numbers, on: Numbers, by: Splitter) -> tuple[Numbers, Numbers]:
+def _split_switch(switch: Switch, off: Numbers, on: Numbers | None, by: Splitter) -> Sides:
     live = spread(switch.acts * switch.inside.factor, by.source)
-    live_off, live_on = split(switch.inside, off * live, on * live, by)
-    off, on = off * (1.0 - switch.acts), on * (1.0 - switch.acts)
-    on += live_on
-    if switch.turns_on:
-        turned = np.isin(by.events, list(switch.turns_on)).astype(np.float64)
-        on += live_off * turned
-        live_off *= 1.0 - turned
+    live_off, live_on = split(switch.inside, off * live, by)
+    off *= 1.0 - switch.acts
+    if on is not None:
+        turned = taken(on, switch.acts * switch.inside.factor, switch.inside, (by.position, fire_bit), by.source)
+        on *= 1.0 - switch.acts
+        on += turned
+    if switch.turns_on and not by.asked.isdisjoint(switch.turns_on):
+        now = np.isin(by.events, list(switch.turns_on)).astype(np.float64)
+        live_on = _plus(live_on, live_off * now)
+        live_off *= 1.0 - now
     off += live_off
-    return off, on
+    return off, live_on if on is None else _plus(live_on, on)
+
+
+def _plus(one: Numbers | None, other: Numbers) -> Numbers:
+    if one is None:
+        return other
+    one += other
+    return one

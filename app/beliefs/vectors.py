@@ -18,12 +18,12 @@ def open_bit(vector: Numbers, leak: float) -> Numbers:
 
 def close_bit(vector: Numbers, position: int, weights: Weights, source: Indices) -> Numbers:
     """Weigh the unexplained half and the explained half by the report, and forget the bit."""
-    halves = vector.reshape(-1, 2, 1 << position, *vector.shape[1:])
+    halves = vector.reshape(vector.shape[0] >> position + 1, 2, 1 << position, *vector.shape[1:])
     if_absent, if_present = weights
     kept = halves[:, 1] * spread(if_present, source)
     if isinstance(if_absent, np.ndarray) or if_absent != 0.0:
         kept += halves[:, 0] * spread(if_absent, source)
-    return kept.reshape(-1, *vector.shape[1:])
+    return kept.reshape(vector.shape[0] // 2, *vector.shape[1:])
 
 
 def unclose_bit(message: Numbers, position: int, weights: Weights, source: Indices) -> Numbers:

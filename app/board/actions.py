@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from math import prod
+from math import log2, prod
 
-from app.beliefs.beliefs import Masses, information_about
 from app.board.answered import Answered
 from app.network.lines import TestLine
 from app.rules.tests import Test
 from app.rules.words import TestId
 from app.vehicle.layout import Level, PlaceId, level_of
 
-CONSIDERED = 12
+CONSIDERED = 10
 """How many actions are worked out exactly, after all have been guessed at."""
+
+WORTH_A_GUESS = 0.001
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,13 +90,22 @@ def _guess_bits(line: TestLine, chances: Chances, answered: Answered) -> float:
         (chance, shows.strength.chance)
         for shows in line.test.shows
         for place, chance in chances[shows.cause]
-        if layout.related(place, line.place)
+        if chance >= WORTH_A_GUESS and layout.related(place, line.place)
     ]
     normal = (1.0 - line.test.false_alarm.chance) * prod(1.0 - chance * strength for chance, strength in shown)
     return sum(_one_guess(chance, strength, normal) for chance, strength in shown)
 
 
 def _one_guess(chance: float, strength: float, normal: float) -> float:
-    without = normal / (1.0 - chance * strength) if chance * strength < 1.0 else 0.0
-    on_absent, off_absent = chance * (1.0 - strength) * without, (1.0 - chance) * without
-    return information_about(Masses(chance - on_absent, on_absent, 1.0 - chance - off_absent, off_absent))
+    """I(test; cause) = Hb(P(normal)) - sum over there and not there of P x Hb(P(normal | …))."""
+    absent_without = normal / (1.0 - chance * strength) if chance * strength < 1.0 else 0.0
+    absent_with = absent_without * (1.0 - strength)
+    given = chance * _bits(absent_with) + (1.0 - chance) * _bits(absent_without)
+    return max(0.0, _bits(chance * absent_with + (1.0 - chance) * absent_without) - given)
+
+
+def _bits(chance: float) -> float:
+    """Binary entropy."""
+    if not 0.0 < chance < 1.0:
+        return 0.0
+    return -chance * log2(chance) - (1.0 - chance) * log2(1.0 - chance)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from app.beliefs.beliefs import Beliefs, Information, Masses
+from app.beliefs.beliefs import Beliefs, Chance, Information, Masses
 from app.beliefs.infer import infer
 from app.board.actions import Action
 from app.board.answered import Answered, odds_factor
@@ -14,7 +14,7 @@ from app.board.board import Speaks
 from app.board.entry_words import entry_words
 from app.network.build import CaseNetwork
 from app.network.lines import TestLine
-from app.network.noisy_or import Questions
+from app.network.noisy_or import Questions, Without
 
 CAUSES_AHEAD = 12
 ROWS_EXPLAINED = 10
@@ -49,8 +49,9 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
         network.noisy_or,
         Questions(
             tests=tuple(asked),
-            retests=(*((finding,) for finding in singles), *kinds.values()),
-            relevant=asked | dict.fromkeys(singles, explained),
+            without=tuple(Without(left_out, explained) for left_out in (*((f,) for f in singles), *kinds.values())),
+            relevant=asked,
+            events=(),
             informing=tuple(tuple(line.finding for line in action.lines) for action in actions),
         ),
     )
@@ -58,7 +59,7 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
     words = entry_words(network, answered.case, answered.rules)
     entries = [Speaks(words[finding], 1.0, entry=network.book.entries[finding]) for finding in singles]
     entries.extend(Speaks(kind, 1.0, whole_kind=True) for kind in kinds)
-    speaks = {row: _for_row(row, entries, beliefs) for row in explained}
+    speaks = {row: _for_row(row, answered.chance(row), entries, beliefs) for row in explained}
     return Ahead(rows, beliefs.masses, speaks, beliefs.informing)
 
 
@@ -67,7 +68,7 @@ def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
     rows = leading_rows(answered, in_order)
     to_come = (line for line in answered.network.lines.tests if line.result is None)
     asked = _asked(to_come, rows, answered)
-    beliefs = infer(answered.network.noisy_or, Questions(tests=tuple(asked), relevant=asked))
+    beliefs = infer(answered.network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=()))
     assert isinstance(beliefs, Beliefs)
     return Ahead(rows, beliefs.masses, {}, ())
 
@@ -87,10 +88,10 @@ def leading_rows(answered: Answered, in_order: InOrder) -> frozenset[int]:
     return frozenset(rows)
 
 
-def _for_row(row: int, entries: Sequence[Speaks], beliefs: Beliefs) -> list[Speaks]:
+def _for_row(row: int, chance: Chance, entries: Sequence[Speaks], beliefs: Beliefs) -> list[Speaks]:
     told = []
-    for entry, retest in zip(entries, beliefs.retests, strict=True):
-        factor = odds_factor(beliefs.events[row], retest.events[row])
+    for entry, without in zip(entries, beliefs.without, strict=True):
+        factor = odds_factor(chance, without[row]) if row in without else None
         if factor is not None and not 1.0 / SPEAKS_FROM < factor < SPEAKS_FROM:
             told.append(replace(entry, factor=factor))
     return sorted(told, key=lambda entry: -entry.factor)

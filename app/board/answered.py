@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from app.beliefs.beliefs import Beliefs, Chance, Masses
@@ -15,14 +14,13 @@ from app.vehicle.layout import PlaceId
 
 @dataclass(frozen=True, slots=True)
 class Answered:
-    """Everything the parts of a board read from. `before_results`: each event's chance without any test result."""
+    """Everything the parts of a board read from."""
 
     case: Case
     rules: Rules
     network: CaseNetwork
     asked: Asked
     beliefs: Beliefs
-    before_results: Sequence[Chance]
     _likeliest: dict[PlaceId, list[int]] = field(default_factory=dict)
 
     def likeliest_at(self, place: PlaceId) -> list[int]:
@@ -49,8 +47,9 @@ class Answered:
         return None if without is None else odds_factor(self.chance(row), without)
 
     def results_factor(self, row: int) -> float | None:
-        """By how much all test results together have moved a row's odds."""
-        return odds_factor(self.chance(row), self.before_results[row])
+        """By how much all test results together have moved a row's odds; None where there are none."""
+        without = self.beliefs.without[0].get(row) if self.beliefs.without else None
+        return None if without is None else odds_factor(self.chance(row), without)
 
     def masses(self, finding: int, row: int) -> Masses | None:
         """A result's joint masses with a row, with the whole set it belongs to left out of the evidence."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from app.network.build import CaseNetwork
 from app.network.lines import TestLine
-from app.network.noisy_or import Questions, Report
+from app.network.noisy_or import Questions, Report, Without
 from app.network.rows import RowMembers
 from app.vehicle.layout import Layout, PlaceId
 
@@ -41,11 +41,18 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     of_result |= {line.finding: sets.number((line.finding,)) for line in network.lines.duties}
     questions = Questions(
         retests=tuple(sets.found),
+        without=_all_results(results, network),
         relevant=relevant(results, network, layout) | _of_duties(network),
         complaint=complaint_findings(network),
         blamed=(*(row.members for row in network.rows), network.listed),
     )
     return Asked(questions, of_result, of_places, all_listed=len(network.rows))
+
+
+def _all_results(results: Iterable[TestLine], network: CaseNetwork) -> tuple[Without, ...]:
+    """Every row's chance with no test result at all: what the results together have done to it."""
+    findings = tuple(line.finding for line in results)
+    return (Without(findings, tuple(range(len(network.rows)))),) if findings else ()
 
 
 class _Sets:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from app.beliefs.beliefs import Beliefs, Chance, Contradiction
+from app.beliefs.beliefs import Beliefs, Contradiction
 from app.beliefs.infer import infer
 from app.board.actions import promising_actions
 from app.board.ahead import look_ahead, look_everywhere
@@ -74,8 +74,7 @@ def answer(case: Case, rules: Rules) -> Answered | Board:
     beliefs = infer(network.noisy_or, asked.questions)
     if isinstance(beliefs, Contradiction):
         return _contradictory(beliefs, network, case, rules)
-    before = _before_results(network) or beliefs.events
-    return Answered(case, rules, network, asked, beliefs, before)
+    return Answered(case, rules, network, asked, beliefs)
 
 
 def complaint_words(case: Case, rules: Rules) -> str:
@@ -112,20 +111,6 @@ def _ask_more(network: CaseNetwork, questions: Questions) -> Beliefs:
     answers = infer(replace(network.noisy_or, events=()), questions)
     assert isinstance(answers, Beliefs)
     return answers
-
-
-def _before_results(network: CaseNetwork) -> Sequence[Chance]:
-    """Every event's chance with all test results left out; empty where there are none."""
-    taken = {line.finding for line in network.lines.tests if line.result is not None}
-    if not taken:
-        return ()
-    findings = network.noisy_or.findings
-    kept = tuple(replace(f, report=None) if n in taken else f for n, f in enumerate(findings))
-    documents = tuple(
-        replace(d, findings=tuple(f for f in d.findings if f not in taken)) for d in network.noisy_or.documents
-    )
-    answers = infer(replace(network.noisy_or, findings=kept, documents=documents), Questions())
-    return answers.events if isinstance(answers, Beliefs) else ()
 
 
 def _contradictory(found: Contradiction, network: CaseNetwork, case: Case, rules: Rules) -> Board:

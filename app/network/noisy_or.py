@@ -104,6 +104,14 @@ class NoisyOr:
 
 
 @dataclass(frozen=True, slots=True)
+class Without:
+    """A set of reported findings to leave out of the evidence, and the events asked about then; None: all events."""
+
+    findings: tuple[int, ...]
+    events: tuple[int, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Questions:
     """What is asked of a network beside the posteriors of all states and events.
 
@@ -116,6 +124,8 @@ class Questions:
         and P(none does).
     `informing`: tests (sets of findings taken one after another until the first abnormal one) whose joint
         information about all hypotheses is asked for.
+    `without`: sets of reports to leave out, where only the events' chances are wanted (cheaper than a retest).
+    `events`: the events whose chances under the evidence as reported are wanted, answered in this order; None: all.
     """
 
     tests: tuple[int, ...] = ()
@@ -124,3 +134,5 @@ class Questions:
     complaint: tuple[int, ...] = ()
     blamed: tuple[tuple[int, ...], ...] = field(default=())
     informing: tuple[tuple[int, ...], ...] = ()
+    without: tuple[Without, ...] = ()
+    events: tuple[int, ...] | None = None

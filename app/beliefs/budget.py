@@ -1,0 +1,165 @@
+"""How much work a plan is, counted before it is done; and what to leave out where that is too much."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+import numpy as np
+
+from app.beliefs.absorb import Absorbed
+from app.beliefs.arrange import effort
+from app.beliefs.asking import Asked, AskedReading, Dropped
+from app.beliefs.beliefs import Numbers
+from app.beliefs.columns import Indices
+from app.beliefs.order import Step
+from app.beliefs.plan import AS_REPORTED, Plan
+
+MOST_WORK = 2e9
+"""Multiply-adds for one call: about two seconds. The usual case takes a hundredth of it."""
+
+
+class Budget:
+    """The multiply-adds of each column and pair of a plan, over all parts and ways of the papers."""
+
+    def __init__(self, plan: Plan, parts: Sequence[Sequence[Step]], absorbed: Absorbed, ways: int) -> None:
+        self.plan, self.absorbed, self.ways = plan, absorbed, ways
+        self.parts = [_PartWork(steps, absorbed) for steps in parts]
+        self._triggers = np.array([sum(p.span(t.touches) for p in self.parts) for t in plan.triggers]) * ways
+        self._spent_columns: set[int] = set()
+        self._spent_pairs: set[int] = set()
+
+    def charge(self, columns: Iterable[int], pairs: Iterable[int], *, book: bool = True) -> float:
+        """The work of what has not been charged before; booked, it will not be charged again."""
+        new_pairs = set(pairs) - self._spent_pairs
+        new_columns = {*columns, *(self.plan.pairs[pair][1] for pair in new_pairs)} - self._spent_columns
+        if book:
+            self._spent_pairs |= new_pairs
+            self._spent_columns |= new_columns
+        riding = sum(float(self._triggers[self.plan.pairs[pair][0]]) for pair in new_pairs)
+        return riding + sum(self._column(column) for column in new_columns)
+
+    def branching(self, reading: AskedReading) -> float:
+        """The work of branching over the states of the test's parents."""
+        test = self.plan.columns[reading.column][1]
+        parents = set(self.absorbed.parents.get(test, ()))
+        return self.ways * sum(part.branching(parents, self.absorbed) for part in self.parts)
+
+    def _column(self, column: int) -> float:
+        """A pass there and back through every part that sees a difference."""
+        context, test = self.plan.columns[column]
+        changed = self.plan.contexts[context].removed | self.plan.contexts[context].quiet | {test}
+        everything = context == AS_REPORTED and test < 0
+        seen = (part for part in self.parts if everything or not changed.isdisjoint(part.findings))
+        return self.ways * sum(2.0 * part.whole for part in seen)
+
+
+class _PartWork:
+    """`upto` (steps + 1,): work for one vector column before each step."""
+
+    def __init__(self, steps: Sequence[Step], absorbed: Absorbed) -> None:
+        self.place = {step.hypothesis: at for at, step in enumerate(steps)}
+        self.findings = {f for step in steps for f in absorbed.hypotheses[step.hypothesis].findings}
+        self.each: Numbers = np.array([_step_work(step, absorbed) for step in steps])
+        self.upto: Numbers = np.concatenate([[0.0], np.cumsum(self.each)])
+        self.whole = float(self.upto[-1])
+
+    def span(self, hypotheses: Iterable[int]) -> float:
+        """From the first of them to the last."""
+        places = [self.place[h] for h in hypotheses if h in self.place]
+        return float(self.upto[max(places) + 1] - self.upto[min(places)]) if places else 0.0
+
+    def branching(self, parents: set[int], absorbed: Absorbed) -> float:
+        """A pass whose vector columns multiply at each parent, up to the last."""
+        places: Indices = np.array(sorted(self.place[h] for h in parents if h in self.place), dtype=np.int64)
+        if not places.size:
+            return 0.0
+        ways = np.ones(len(self.each))
+        for h in parents & self.place.keys():
+            ways[self.place[h]] = len(absorbed.hypotheses[h].states)
+        stop = int(places[-1]) + 1
+        return float((np.cumprod(ways[:stop]) * self.each[:stop]).sum()) + 2.0 * self.whole
+
+
+def _step_work(step: Step, absorbed: Absorbed) -> float:
+    states = absorbed.hypotheses[step.hypothesis].states
+    return (1 << step.width) * float(sum(2 + effort(state.effects, absorbed.bits) for state in states))
+
+
+def within(most: float, budget: Budget, asked: Asked) -> Dropped:
+    """What to drop so that the work stays below `most`: information first, then old results, then tests; dearest first."""
+    left = most - budget.charge([0], [pair for states in asked.states for _, pair in states])
+    left -= budget.charge([], [*asked.events, *asked.blamed])
+    questions = _Questions(budget, asked)
+    dropped: dict[str, frozenset[int]] = {}
+    for kind, works in questions.in_order():
+        kept, left = _cheapest(works, left, questions)
+        dropped[kind] = frozenset(works.keys() - kept)
+    return Dropped(**{**dropped, "inexact": dropped["inexact"] | dropped["informing"]})
+
+
+Places = tuple[list[int], list[int], float]
+"""Columns, pairs, and work beside them."""
+
+
+class _Questions:
+    """Every question with its places, kind by kind, the last to be dropped first."""
+
+    def __init__(self, budget: Budget, asked: Asked) -> None:
+        self.budget, self.asked = budget, asked
+
+    def in_order(self) -> Iterable[tuple[str, Mapping[int, Places]]]:
+        """Tests, reports to leave out, old results, information by its sum, information by branching."""
+        masses: dict[int, list[int]] = {}
+        for (test, _), pair in self.asked.masses.items():
+            masses.setdefault(test, []).append(pair)
+        yield "tests", {t: ([column], masses.get(t, []), 0.0) for t, column in self.asked.columns.items()}
+        yield "without", {n: ([], list(pairs.values()), 0.0) for n, pairs in enumerate(self.asked.without)}
+        yield (
+            "retests",
+            {
+                n: ([*r.columns.values()], [*r.events.values(), *r.masses.values()], 0.0)
+                for n, r in enumerate(self.asked.retests)
+            },
+        )
+        yield "informing", {n: self._series(readings) for n, readings in enumerate(self.asked.informing)}
+        yield "inexact", {n: self._branches(readings) for n, readings in enumerate(self.asked.informing)}
+
+    def _series(self, readings: Sequence[AskedReading]) -> Places:
+        pairs = [pair for reading in readings for parent in reading.parents for pair in parent]
+        return [reading.column for reading in readings], pairs, 0.0
+
+    def _branches(self, readings: Sequence[AskedReading]) -> Places:
+        branched = [reading for reading in readings if reading.exact and not reading.parents]
+        return [], [], sum(self.budget.branching(reading) for reading in branched)
+
+
+def _cheapest(works: Mapping[int, Places], left: float, questions: _Questions) -> tuple[set[int], float]:
+    budget = questions.budget
+    alone = {n: budget.charge(places[0], places[1], book=False) + places[2] for n, places in works.items()}
+    kept = set()
+    for n in sorted(works, key=lambda n: alone[n]):
+        columns, pairs, more = works[n]
+        work = budget.charge(columns, pairs, book=False) + more
+        if work <= left:
+            budget.charge(columns, pairs)
+            left -= work
+            kept.add(n)
+    return kept, left
+
+
+def in_words(dropped: Dropped) -> str | None:
+    """One sentence on what was left out; None: nothing."""
+    parts = [
+        f"what {_count(len(dropped.tests), 'test')} would show" if dropped.tests else "",
+        f"how {_count(len(dropped.retests), 'old result')} would be judged" if dropped.retests else "",
+        f"how the chances were without {_count(len(dropped.without), 'report')}" if dropped.without else "",
+        f"the worth of {_count(len(dropped.informing), 'next step')}" if dropped.informing else "",
+    ]
+    told = [part for part in parts if part]
+    if not told:
+        return None
+    return f"Left out, because it would have taken too long: {'; '.join(told)}."
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
