@@ -86,7 +86,10 @@ def _step_work(step: Step, absorbed: Absorbed) -> float:
 
 
 def within(most: float, budget: Budget, asked: Asked) -> Dropped:
-    """What to drop so that the work stays below `most`: information first, then old results, then tests; dearest first."""
+    """What to drop so that the work stays below `most`: information first, then old results, then tests.
+
+    Of each kind the dearest first. Posteriors, events and blame are never dropped.
+    """
     left = most - budget.charge([0], [pair for states in asked.states for _, pair in states])
     left -= budget.charge([], [*asked.events, *asked.blamed])
     questions = _Questions(budget, asked)

@@ -70,8 +70,9 @@ def _part(view: PartView, chosen: Chosen) -> tuple[Numbers, Numbers]:
     masses = np.zeros((chosen.pairs.size, context.shape[1], 2, 2))
     if local:
         columns[seen] = _run(view, chosen, (local, of_column, seen), masses).whole[of_column[seen]]
-    calm = [(at, -1) for at in range(len(view.contexts))]
-    _run(view, chosen, (calm, context, ~seen), masses)
+    if not seen[chosen.column_of].all():
+        calm = [(at, -1) for at in range(len(view.contexts))]
+        _run(view, chosen, (calm, context, ~seen), masses)
     untouched = view.trigger_of[sheet.pair_trigger[chosen.pairs]] < 0
     masses[untouched] = as_masses(columns[chosen.column_of[untouched]])
     return columns, masses

@@ -152,7 +152,10 @@ def _unit(walk: Walk, at: int) -> Numbers:
 
 
 def _read_off(walk: Walk, at: int, near: Near, rows: Rows, unit: Numbers) -> None:
-    wanted, back = np.unique(walk.riders.column[rows.pair], return_inverse=True)
+    column = walk.riders.column[rows.pair]
+    asked = np.zeros(walk.columns.size, dtype=np.bool_)
+    asked[column] = True
+    wanted, back = np.flatnonzero(asked), (np.cumsum(asked) - 1)[column]
     message = walk.messages.after[at][:, :, wanted]
     place = near.place(wanted)
     met = np.stack([meet(state[:, :, place], message) for state in near.states]) * unit[wanted]
@@ -213,8 +216,10 @@ def _board_and_leave(walk: Walk, at: int, rest: Sequence[tuple[Indices, Numbers]
     """Vector columns after this step: the pass's own, riders not touched here, and those touched that ride on."""
     pairs = np.concatenate([pair for pair, _ in rest])
     off = np.concatenate([vector for _, vector in rest], axis=2)
-    on_board = np.flatnonzero(walk.slot >= 0)
-    untouched = np.setdiff1d(on_board, pairs, assume_unique=True)
+    aboard = walk.slot >= 0
+    on_board = np.flatnonzero(aboard)
+    aboard[pairs] = False
+    untouched = np.flatnonzero(aboard)
     stays = np.flatnonzero(walk.riders.last[pairs] > at)
     own = np.arange(walk.columns.size)
     walk.vector = np.concatenate(

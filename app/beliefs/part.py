@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,7 +11,7 @@ from app.beliefs.absorb import Absorbed
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Columns, Flags, Indices, product_of_reports, where_in_force
 from app.beliefs.effects import Effects, compile_effects
-from app.beliefs.live import LiveHypothesis
+from app.beliefs.live import LiveHypothesis, LiveState
 from app.beliefs.order import Step
 
 BLOCK = 512
@@ -30,8 +30,8 @@ class ReadyState:
 class ReadyStep:
     """One step with its states.
 
-    `own_bits`: the bits its hypothesis can fire on, by position. `differs` (columns,): where a report or test of its own
-    is not as everywhere; `alike`: a column where none differs, or -1.
+    `own_bits`: the bits its hypothesis can fire on, by position. `differs` (columns,): where a report or test of its
+    own is not as everywhere; `alike`: a column where none differs, or -1.
     """
 
     step: Step
@@ -64,46 +64,43 @@ def ready(steps: Sequence[Step], columns: Columns, absorbed: Absorbed) -> Part:
     totals: list[float | Numbers] = []
     ready_steps = []
     for step in steps:
-        raw = [
-            _weighed_state(state.index, absorbed.hypotheses[step.hypothesis], locals_of, step, columns, absorbed)
-            for state in absorbed.hypotheses[step.hypothesis].states
-        ]
-        states, total = _normalised(raw)
+        hypothesis = absorbed.hypotheses[step.hypothesis]
+        alone = locals_of.get(step.hypothesis, [])
+        states, total = _ready_states(hypothesis, alone, columns, absorbed)
         totals.append(total)
-        findings = {*absorbed.hypotheses[step.hypothesis].findings, *locals_of.get(step.hypothesis, ())}
-        differs = columns.differs(findings)
+        differs = columns.differs(hypothesis.findings.union(alone))
         alike = int(np.argmin(differs)) if not differs.all() else -1
-        own_bits = tuple(bit for bit in step.position if bit in findings)
+        own_bits = tuple(bit for bit in step.position if bit in hypothesis.findings)
         ready_steps.append(ReadyStep(step, states, own_bits, differs, alike))
     closing = {bit: _closing(bit, columns, absorbed) for step in steps for bit in step.closes}
     return Part(tuple(ready_steps), columns, absorbed.leaks, closing, *_product(totals, columns.count))
 
 
-def _weighed_state(
-    index: int,
-    hypothesis: LiveHypothesis,
-    locals_of: dict[int, list[int]],
-    step: Step,
-    columns: Columns,
-    absorbed: Absorbed,
-) -> ReadyState:
-    state = next(state for state in hypothesis.states if state.index == index)
-    effects = compile_effects(state.effects, columns, absorbed)
-    alone: dict[int, float] = {}
-    for finding in locals_of.get(step.hypothesis, ()):
+def _ready_states(
+    hypothesis: LiveHypothesis, alone: Sequence[int], columns: Columns, absorbed: Absorbed
+) -> tuple[tuple[ReadyState, ...], float | Numbers]:
+    """The states with weights that sum to 1 in each column, and what they summed to before."""
+    effects = [compile_effects(state.effects, columns, absorbed) for state in hypothesis.states]
+    weights = [
+        state.weight * effect.factor * product_of_reports(_alone(state, alone, absorbed), {}, columns)
+        for state, effect in zip(hypothesis.states, effects, strict=True)
+    ]
+    total: float | Numbers = sum(weights, 0.0)
+    safe = np.where(total > 0.0, total, 1.0) if isinstance(total, np.ndarray) else total or 1.0
+    states = zip(hypothesis.states, weights, effects, strict=True)
+    return tuple(ReadyState(state.index, weight / safe, effect) for state, weight, effect in states), total
+
+
+def _alone(state: LiveState, findings: Sequence[int], absorbed: Absorbed) -> dict[int, float]:
+    """How likely this state makes the reports that only its own hypothesis can explain."""
+    found = {}
+    for finding in findings:
         if_absent, if_present = absorbed.weigh[finding]
         leak = absorbed.leaks[finding]
         absent = (1.0 - leak) * state.effects.quiet.get(finding, 1.0)
         present = leak + (1.0 - leak) * state.effects.fires.get(finding, 0.0)
-        alone[finding] = if_absent * absent + if_present * present
-    weight = state.weight * effects.factor * product_of_reports(alone, {}, columns)
-    return ReadyState(index, weight, replace(effects, factor=1.0))
-
-
-def _normalised(states: Sequence[ReadyState]) -> tuple[tuple[ReadyState, ...], float | Numbers]:
-    total: float | Numbers = sum((state.weight for state in states), 0.0)
-    safe = np.where(total > 0.0, total, 1.0) if isinstance(total, np.ndarray) else total or 1.0
-    return tuple(replace(state, weight=state.weight / safe) for state in states), total
+        found[finding] = if_absent * absent + if_present * present
+    return found
 
 
 def _product(totals: Sequence[float | Numbers], count: int) -> tuple[Numbers, Indices]:

@@ -50,7 +50,10 @@ class Plan:
         return len(self.triggers) - 1
 
     def pair(self, trigger: int, column: int, *, sharp: bool = False) -> int:
-        """The index of this pair; the trigger without the test comes with it. `sharp`: all four masses to the last digit."""
+        """The index of this pair; the trigger without the test comes with it.
+
+        `sharp`: all four masses are wanted to the last digits.
+        """
         context, test = self.columns[column]
         if test != NO_TEST:
             self.pair(trigger, self.column(context))

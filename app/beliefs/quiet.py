@@ -21,7 +21,7 @@ from app.network.noisy_or import NoisyOr
 
 @dataclass(frozen=True, slots=True)
 class Quiet:
-    """Given the reports of each column's context: `columns` (columns,) P(test absent), `masses` (pairs, off/on) jointly.
+    """Given the reports of each column's context: `columns` (columns,) P(test absent), `masses` (pairs, off/on) with it.
 
     `log_evidence` (contexts,) and `papers` (contexts, ways): how likely the reports are, and what they make of papers.
     """

@@ -1,4 +1,7 @@
-"""A whole plan worked out: what stays quiet by one batch of passes, what fires by difference where that keeps digits."""
+"""A whole plan worked out: what stays quiet by one batch of passes, what fires by difference where that keeps digits.
+
+Where it does not (what fires is a small part of all) the firing is followed as well, and summed directly.
+"""
 
 from __future__ import annotations
 

@@ -99,7 +99,7 @@ def _split_switch(switch: Switch, off: Numbers, on: Numbers | None, by: Splitter
         on *= 1.0 - switch.acts
         on += turned
     if switch.turns_on and not by.asked.isdisjoint(switch.turns_on):
-        now = np.isin(by.events, list(switch.turns_on)).astype(np.float64)
+        now = np.array([event in switch.turns_on for event in by.events.tolist()], dtype=np.float64)
         live_on = _plus(live_on, live_off * now)
         live_off *= 1.0 - now
     off += live_off

@@ -58,7 +58,8 @@ def the_complaint(case: Case, said: Iterable[Statement], rules: Rules) -> Compla
     present = [s.at for s in about if s.present]
     last = max(present) if present else Moment(case.visits[-1].number, about[0].at.phase) if about else None
     details = [s for s in about if s.at == last]
-    return Complaint(family, case.complaint, _most_specific(details, case, rules), _once(about, last, rules))
+    found = _most_specific(details, case, rules)
+    return Complaint(family, case.complaint, found, _once(about, last, found, rules))
 
 
 def _most_specific(statements: list[Statement], case: Case, rules: Rules) -> tuple[Detail, ...]:
@@ -75,13 +76,15 @@ def _most_specific(statements: list[Statement], case: Case, rules: Rules) -> tup
     return tuple(kept.values())
 
 
-def _once(about: list[Statement], last: Moment | None, rules: Rules) -> tuple[Once, ...]:
-    """One finding per other moment: present if any kind was; absent only if the complaint itself was looked for."""
+def _once(about: list[Statement], last: Moment | None, details: tuple[Detail, ...], rules: Rules) -> tuple[Once, ...]:
+    """One finding per other moment: present if any kind was; absent if the complaint, as it was last seen, was not."""
+    as_last_seen = {(d.symptom, d.place) for d in details if d.present}
     found: dict[Moment, Once] = {}
     for s in about:
         if s.at == last:
             continue
         general = rules.symptoms[s.symptom].kind_of is None
-        if s.present or (general and s.at not in found):
+        looked_for = general or (s.symptom, s.place) in as_last_seen
+        if s.present or (looked_for and s.at not in found):
             found[s.at] = Once(s.at, s.present, s.entry)
     return tuple(found[at] for at in sorted(found))

@@ -25,7 +25,7 @@ from app.web.views.entry_view import OpenForm, entry_form
 from app.web.who import Framed, Person
 
 File = Callable[[Desk], object]
-RENEWED = ("board", "live")
+RENEWED = ("drive", "board", "live")
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,6 @@ from pathlib import Path
 from fastapi import Request, Response
 from fastapi.responses import HTMLResponse, RedirectResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
 
 from app.settings import PROJECT
 
@@ -61,9 +60,8 @@ class Show:
         """The page with this view; for htmx `part`, followed by the `also` parts, each swapped into its own place."""
         if not (self._wants_part and part):
             return self._answer(self._render(f"pages/{page}.html", view), status)
-        text = self._render(f"parts/{part}.html", view)
-        text += Markup("").join(self._beside(name, view) for name in also)
-        return self._answer(text, status)
+        parts = (self._render(f"parts/{part}.html", view), *(self._beside(name, view) for name in also))
+        return self._answer("\n".join(parts), status)
 
     def saved(self, page: str, view: object, *, part: str, to: str, also: Sequence[str] = ()) -> Response:
         """After a write: the fresh parts for htmx, "see other" for a browser without script."""
@@ -77,9 +75,10 @@ class Show:
             return Response(status_code=200, headers={**PLAIN, "HX-Redirect": to})
         return RedirectResponse(to, status_code=303, headers=PLAIN)
 
-    def _beside(self, name: str, view: object) -> Markup:
-        body = Markup(self._render(f"parts/{name}.html", view))
-        return Markup('<hx-partial hx-target="#{}" hx-swap="outerMorph">{}</hx-partial>').format(name, body)
+    def _beside(self, name: str, view: object) -> str:
+        """A further part, for its own place; `name` is one of ours and needs no escaping."""
+        body = self._render(f"parts/{name}.html", view)
+        return f'<hx-partial hx-target="#{name}" hx-swap="outerMorph">{body}</hx-partial>'
 
     def _render(self, template: str, view: object) -> str:
         return self._environment.get_template(template).render(view=view)

@@ -67,18 +67,27 @@ def history(template, tmp_path):
     opened.engine.dispose()
 
 
+@pytest.fixture(scope="session")
+def app(template):
+    """Made once, for reading the rules takes a while; each test gives it a history of its own."""
+    made = create_app(Settings(data_dir=template[0].parent))
+    yield made
+    made.state.history.engine.dispose()
+
+
 @pytest.fixture
-def browser(history, tmp_path, story) -> Iterator[Browser]:
+def ida(app, history, story) -> Iterator[Browser]:
     """Ida Lorne's browser."""
-    app = create_app(Settings(data_dir=tmp_path))
+    first = app.state.history
+    app.state.history = history
     yield Browser(app, {"proofbay_person": story.person})
-    app.state.history.engine.dispose()
+    app.state.history = first
 
 
 @pytest.fixture
-def stranger(browser) -> Browser:
+def stranger(ida) -> Browser:
     """A browser in which nobody has said who is working."""
-    return Browser(browser.app)
+    return Browser(ida.app)
 
 
 @pytest.fixture

@@ -40,7 +40,9 @@ class Element:
     def _is(self, tag: str, attributes: dict[str, str]) -> bool:
         if tag and self.tag != tag:
             return False
-        return all(self.attributes.get(name.rstrip("_").replace("_", "-")) == value for name, value in attributes.items())
+        return all(
+            self.attributes.get(name.rstrip("_").replace("_", "-")) == value for name, value in attributes.items()
+        )
 
 
 class _Builder(HTMLParser):

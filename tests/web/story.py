@@ -47,14 +47,38 @@ def tell(history: History) -> Story:
     with history.write(ida, NOW) as desk:
         customer = desk.add_customer("Mara Quell", "0555 0143")
         vehicle = desk.add_vehicle(Vehicle(V6, "grey estate", "BAY 417"), customer)
-        there = Stay(False, "Weir Garage", day=date(2026, 3, 2), odometer=_km(84_000), complaint_words="misfire", cost="412.00")
-        here = Stay(True, order_number="1043", day=date(2026, 5, 28), odometer=_km(84_900), complaint_words="It shakes at the lights when warm.")
+        there = Stay(
+            False, "Weir Garage", day=date(2026, 3, 2), odometer=_km(84_000), complaint_words="misfire", cost="412.00"
+        )
+        here = Stay(
+            True,
+            order_number="1043",
+            day=date(2026, 5, 28),
+            odometer=_km(84_900),
+            complaint_words="It shakes at the lights when warm.",
+        )
         visits = tuple(desk.add_visit(vehicle, stay, today=NOW.date()) for stay in (there, here))
-        details = CaseDetails(SymptomId("misfire-counted"), cylinder_place(3), Reproduced.YES, ("hot", "idle"), {"brakes": "no", "steering": "no", "fuel-smell": "no", "flashing-lamp": "no"})
+        details = CaseDetails(
+            SymptomId("misfire-counted"),
+            cylinder_place(3),
+            Reproduced.YES,
+            ("hot", "idle"),
+            {"brakes": "no", "steering": "no", "fuel-smell": "no", "flashing-lamp": "no"},
+        )
         case = desk.open_case(vehicle, details, visits=visits)
         for visit, source in zip(visits, (Source.PAPER, Source.SEEN_HERE), strict=True):
-            desk.record_symptom(At(visit, case), SymptomSeen(SymptomId("misfire-counted"), cylinder_place(3), Presence.PRESENT, source))
-        job = desk.record_job(At(visits[0], case), Job(OperationId("renew-coil"), (PlaceId("cyl-3"),), Source.PAPER, (Part("ignition coil", "C-77", "new", "2603", receipt=True),)))
+            desk.record_symptom(
+                At(visit, case), SymptomSeen(SymptomId("misfire-counted"), cylinder_place(3), Presence.PRESENT, source)
+            )
+        job = desk.record_job(
+            At(visits[0], case),
+            Job(
+                OperationId("renew-coil"),
+                (PlaceId("cyl-3"),),
+                Source.PAPER,
+                (Part("ignition coil", "C-77", "new", "2603", receipt=True),),
+            ),
+        )
         results = tuple(desk.record_result(At(visits[1], case), _leak_down(number), minutes=20) for number in (1, 3))
     return Story(person, vehicle, (visits[0], visits[1]), case, results, job)
 

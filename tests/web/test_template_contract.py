@@ -85,7 +85,9 @@ def test_every_part_has_one_root_named_after_it():
 
 def test_no_word_of_htmx_2_stands_in_a_template_or_script():
     """What people know by heart from htmx 2 is silently ignored, or worse, by htmx 4 (its own upgrade guide)."""
-    old = re.compile(r"hx-disabled-elt|hx-ext|hx-swap-oob|hx-on|js:|htmx:[a-z]+[A-Z]|hx-vars|hx-params|hx-prompt|hx-inherit")
+    old = re.compile(
+        r"hx-disabled-elt|hx-ext|hx-swap-oob|hx-on|js:|htmx:[a-z]+[A-Z]|hx-vars|hx-params|hx-prompt|hx-inherit"
+    )
     for path in [*TEMPLATES.rglob("*.html"), PROJECT / "static" / "proofbay.js"]:
         assert not old.findall(path.read_text()), path.name
 

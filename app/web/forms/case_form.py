@@ -12,26 +12,20 @@ from app.rules.library import Rules
 from app.rules.symptoms import Symptom
 from app.rules.words import SymptomId
 from app.vehicle.layout import Layout, PlaceId
-from app.web.forms.evidence_fields import YES_NO_UNKNOWN, EvidenceSent, one_of, place_options, read_place
+from app.web.forms.evidence_fields import one_of, place_options, read_place
 from app.web.forms.fields import LONGEST_TEXT, NONE, Field, FieldMaker, Problems, too_long
-from app.web.forms.symptom_form import conditions_field, ticked_conditions
-from app.web.views.driving import QUESTIONS
+from app.web.forms.first_form import FirstFields, FirstSent, drive_answers, first_fields
+from app.web.forms.symptom_form import ticked_conditions
 from app.web.views.entries import visit_heading
 
-REPRODUCED = (
-    (Reproduced.YES.value, "yes, here"),
-    (Reproduced.NO.value, "tried, did not show"),
-    (Reproduced.NOT_TRIED.value, "not tried yet"),
-)
 PART_OF_IT = (("", "not about this"), ("there", "yes, the complaint was there"), ("in", "yes, but nothing said of it"))
 
 
-class CaseSent(EvidenceSent):
-    """Places come as `place_<symptom>`, visits as `visit_<id>`, drive questions as `drive_<id>`."""
+class CaseSent(FirstSent):
+    """Places come as `place_<symptom>`, visits as `visit_<id>`."""
 
     words: str = ""
     symptom: str = ""
-    reproduced: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,9 +45,7 @@ class CaseFields:
     suggestions: tuple[SuggestionView, ...]
     nothing_near: bool
     symptom_problem: str
-    reproduced: Field
-    conditions: Field
-    drive: tuple[Field, ...]
+    first: FirstFields
     visits: tuple[Field, ...]
 
 
@@ -71,18 +63,12 @@ def case_fields(sent: CaseSent, timeline: Timeline, *, rules: Rules, problems: P
     make = FieldMaker("case", problems, focus_on="words")
     layout = timeline.vehicle.vehicle.layout
     suggestions = _suggestions(make, sent, rules=rules, layout=layout)
-    answers = sent.extra("drive_")
     return CaseFields(
         words=make.line("words", "The complaint in the customer’s words", value=sent.words),
         suggestions=suggestions,
         nothing_near=bool(sent.words.strip()) and not suggestions,
         symptom_problem=problems.at("symptom"),
-        reproduced=make.choice("reproduced", "Was it reproduced here?", options=REPRODUCED, chosen=sent.reproduced),
-        conditions=conditions_field(make, sent, rules),
-        drive=tuple(
-            make.choice(f"drive_{id}", question, options=YES_NO_UNKNOWN, chosen=answers.get(id, ""))
-            for id, question in QUESTIONS.items()
-        ),
+        first=first_fields(make, sent, rules),
         visits=_visit_fields(make, sent, timeline),
     )
 
@@ -107,13 +93,12 @@ def read_case_form(sent: CaseSent, timeline: Timeline, *, rules: Rules) -> NewCa
     visits, there = _visits(sent, timeline, problems=problems)
     if problems or symptom is None or reproduced is None or place is None or isinstance(place, Problem):
         return Problems(problems)
-    answers = sent.extra("drive_")
     details = CaseDetails(
         complaint=symptom.id,
         complaint_place=place,
         reproduced=reproduced,
         reproduced_conditions=ticked_conditions(sent, rules),
-        may_drive={id: answers[id] for id in QUESTIONS if answers.get(id) in ("yes", "no")},
+        may_drive=drive_answers(sent),
     )
     return NewCase(details, visits, there, now=visits[-1])
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from app.board.words import capital
 from app.evidence.case import DutyDone, DutyState, Job, Part, Source
 from app.history.values import Entry, EntryKind
 from app.problem import Problem
@@ -52,7 +53,9 @@ class JobEntry:
     operation: str
     name: str
     places: Field | None
-    parts: tuple[PartFields, ...]
+    part: PartFields
+    more_parts: tuple[PartFields, ...]
+    more_open: bool
     duties: tuple[Field, ...]
     cautions: tuple[str, ...]
     common: EvidenceFields
@@ -63,11 +66,14 @@ def job_entry(sent: JobSent, around: About, *, problems: Problems = NONE) -> Job
     operation = _operation(sent, around)
     make = FieldMaker("job", problems, focus_on="at_")
     options = place_options(around.layout, operation.at)
+    parts = tuple(_part_fields(make, sent, line) for line in PART_LINES)
     return JobEntry(
         operation=operation.id,
-        name=operation.name,
+        name=capital(operation.name),
         places=make.choice("at_", "Where?", options=options, chosen=sent.ticked("at_")) if len(options) > 1 else None,
-        parts=tuple(_part_fields(make, sent, line) for line in PART_LINES),
+        part=parts[0],
+        more_parts=parts[1:],
+        more_open=any(sent.extra(f"part_{line}_") for line in PART_LINES[1:]),
         duties=tuple(_duty_field(make, sent, duty) for duty in operation.duties),
         cautions=tuple(sentence(one) for one in operation.cautions),
         common=evidence_fields(make, sent, around=around, usual=Source.SEEN_HERE),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from app.board.words import capital
 from app.evidence.case import Outcome, Reading, Result, Source, Specification
 from app.measurements.quantities import Quantity
 from app.measurements.verdict import Verdict, verdict
@@ -81,7 +82,7 @@ def result_entry(sent: ResultSent, around: About, *, problems: Problems = NONE) 
     quantity = around.rules.quantities[test.quantity] if test.quantity else None
     return ResultEntry(
         test=test.id,
-        name=test.name,
+        name=capital(test.name),
         measures=test.measures,
         method=test.method,
         good_when=_good_when(test),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from app.board.words import capital
 from app.evidence.case import Presence, Source, SymptomSeen
 from app.problem import Problem
 from app.rules.library import Rules
@@ -59,7 +60,7 @@ def symptom_entry(sent: SymptomSent, around: About, *, problems: Problems = NONE
     options = place_options(around.layout, symptom.at)
     return SymptomEntry(
         symptom=symptom.id,
-        name=symptom.name,
+        name=capital(symptom.name),
         may_drive=sentence(symptom.may_drive or ""),
         place=make.choice("place", "Where?", options=options, chosen=sent.place) if len(options) > 1 else None,
         conditions=conditions_field(make, sent, around.rules),

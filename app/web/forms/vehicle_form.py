@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from app.board.words import capital
 from app.evidence.case import Vehicle
 from app.problem import Problem
 from app.rules.library import Rules, Trait
@@ -86,7 +87,7 @@ def vehicle_fields(sent: VehicleSent, rules: Rules, *, problems: Problems = NONE
         traits=tuple(
             make.choice(
                 f"trait_{name}",
-                name[:1].upper() + name[1:],
+                capital(name),
                 options=[("", "not known"), *((v, v) for v in trait.values)],
                 chosen=answers.get(name, ""),
             )

@@ -7,9 +7,10 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Response
 
 from app.board.as_json import board_as_json
+from app.history.desk import Desk
 from app.history.errors import Changed
 from app.history.ids import new_id
-from app.history.values import CaseOnFile, CaseState, SnapshotWhy
+from app.history.values import CaseOnFile, CaseState, Closing, SnapshotWhy
 from app.problem import Refused
 from app.rules.library import Rules
 from app.web.forms.closing_form import ClosingSent, closing_fields, read_closing
@@ -51,14 +52,7 @@ def close(
     if not isinstance(closing, Problems):
         try:
             with history.write(person, now) as desk:
-                desk.close_case(case_id, version_of(sent.version), closing=closing, entry_id=entry_id(sent, now))
-                desk.snapshot(
-                    case_id,
-                    SnapshotWhy.CLOSING,
-                    rules_version=scene.board.rules_version,
-                    board=board_as_json(scene.board),
-                    minutes=closing.minutes,
-                )
+                _file(desk, scene, closing, sent=sent, id=entry_id(sent, now))
             return show.moved(f"/cases/{case_id}/snapshots")
         except Refused as refusal:
             problems = Problems(refusal.problems)
@@ -68,6 +62,20 @@ def close(
     id = entry_id(sent, now)
     page = _page(framed("Close the case"), scene, rules, sent=sent, id=id, problems=problems, theirs=theirs)
     return show("close", page, part="close", status=409 if theirs else 422)
+
+
+def _file(desk: Desk, scene: Scene, closing: Closing, *, sent: ClosingSent, id: str) -> None:
+    """Close the case and keep the board as it stood; the same form sent twice keeps no second board."""
+    case_id = scene.on_file.id
+    desk.close_case(case_id, version_of(sent.version), closing=closing, entry_id=id)
+    if scene.on_file.state is CaseState.OPEN:
+        desk.snapshot(
+            case_id,
+            SnapshotWhy.CLOSING,
+            rules_version=scene.board.rules_version,
+            board=board_as_json(scene.board),
+            minutes=closing.minutes,
+        )
 
 
 @router.post("/cases/{case_id}/reopen")

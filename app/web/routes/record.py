@@ -18,6 +18,7 @@ from app.web.forms.closing_form import CoversSent, covers_entry, read_covers
 from app.web.forms.code_form import ClearedSent, CodeSent, cleared_entry, code_entry, read_cleared, read_code
 from app.web.forms.evidence_fields import About, EvidenceSent, Known
 from app.web.forms.fields import NONE, Problems
+from app.web.forms.first_form import FirstSent, first_entry, in_words, read_first
 from app.web.forms.job_form import (
     DutySent,
     JobSent,
@@ -59,6 +60,8 @@ def opened(kind: str, chosen: Mapping[str, str], scene: Scene) -> OpenForm:
             return OpenForm(cleared=cleared_entry(ClearedSent(), around))
         case "covers":
             return OpenForm(covers=covers_entry(CoversSent(), scene.on_file, around, shown=False))
+        case "first":
+            return OpenForm(first=first_entry(None, scene.on_file, around.rules))
         case "result" | "symptom" | "job" | "duty":
             return OpenForm(pick=pick_list(kind, around, scene.board))
         case _:
@@ -202,6 +205,25 @@ def record_covers(case_id: OnFile, sent: Annotated[CoversSent, Form()], recorder
         return recorder.refused(scene, "covers", form=form, problems=NONE, sent=sent, status=409)
     return recorder.saved(
         scene, "covers", said="Recorded what is off or open.", next_form=lambda after: opened("covers", {}, after)
+    )
+
+
+@router.post("/cases/{case_id}/first")
+def record_first(case_id: OnFile, sent: Annotated[FirstSent, Form()], recorder: Recorder) -> Response:
+    scene = recorder.look(case_id)
+    details = read_first(sent, scene.on_file.details, recorder.rules)
+    if isinstance(details, Problems):
+        form = OpenForm(first=first_entry(sent, scene.on_file, recorder.rules, problems=details))
+        return recorder.refused(scene, "first", form=form, problems=details, sent=sent)
+    try:
+        recorder.write(lambda desk: desk.change_case(case_id, version_of(sent.version), details=details))
+    except Changed:
+        now = recorder.look(case_id)
+        theirs = in_words(now.on_file.details)
+        form = OpenForm(first=first_entry(sent, now.on_file, recorder.rules, theirs=theirs))
+        return recorder.refused(now, "first", form=form, problems=NONE, sent=sent, status=409)
+    return recorder.saved(
+        scene, "first", said="Recorded the answers.", next_form=lambda after: opened("first", {}, after)
     )
 
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from app.board.board import Board, CauseGroup, Row, RowId, Speaks, Status
-from app.board.words import chance_figure, chance_word
+from app.board.words import capital, chance_figure, chance_word
+from app.evidence.case import Outcome
 from app.rules.library import Rules
-from app.rules.words import CauseId
-from app.vehicle.layout import VEHICLE, Layout
-from app.web.views.said import outcome_words, sentence, test_name
+from app.rules.words import CauseId, TestId
+from app.vehicle.layout import Layout, PlaceId
+from app.web.views.said import is_whole, outcome_words, places_in_words, sentence, test_name
 
 SETTLED = (Status.CONFIRMED, Status.RULED_OUT)
 """Rows with these states stand in lists of their own."""
@@ -48,10 +49,9 @@ class BlindView:
 
 @dataclass(frozen=True, slots=True)
 class RowView:
-    """A cause at one place. `name` holds the cause too, for lists where rows of several causes stand together."""
+    """A cause at one place."""
 
     id: str
-    name: str
     place: str
     blame: ChanceView
     present: ChanceView
@@ -60,7 +60,19 @@ class RowView:
     speaks_against: tuple[SpeaksView, ...]
     blind: tuple[BlindView, ...]
     said: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SettledView:
+    """A cause that is confirmed, ruled out or past, at its places. `present`: None where the places differ."""
+
+    id: str
+    name: str
+    places: str
+    present: ChanceView | None
+    status: StatusView
     moved: str
+    rows: tuple[RowView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,16 +109,36 @@ class CauseWords:
     def row(self, row: Row) -> RowView:
         return RowView(
             id=row_anchor(row.id),
-            name=f"{row.name}, {row.place_words}" if row.id.place != VEHICLE else row.name,
             place=row.place_words,
             blame=chance(row.to_blame, "produces the complaint"),
-            present=chance(row.probability, "is there now"),
+            present=chance(row.probability, "is there now" if row.id.job is None else "was there then"),
             status=status_view(row.status),
             speaks_for=tuple(_speaks(one) for one in row.speaks_for),
             speaks_against=tuple(_speaks(one) for one in row.speaks_against),
             blind=self._blind(row),
             said=tuple(sentence(one) for one in row.said),
-            moved=self.moved.get(row.id.cause, ""),
+        )
+
+    def settled(self, rows: Sequence[Row]) -> tuple[SettledView, ...]:
+        """Rows that stand in a list of their own: each cause once, its places together."""
+        causes: dict[tuple[CauseId, int | None], list[Row]] = {}
+        for row in rows:
+            causes.setdefault((row.id.cause, row.id.job), []).append(row)
+        return tuple(self._settled(alike) for alike in causes.values())
+
+    def _settled(self, alike: Sequence[Row]) -> SettledView:
+        first = alike[0]
+        places = tuple(row.id.place for row in alike if not is_whole(row.id.place))
+        chances = {(c.words, c.figure) for c in (chance(row.probability, "") for row in alike)}
+        shown = tuple(self.row(row) for row in alike)
+        return SettledView(
+            id=f"{first.status.value.replace(' ', '-')}-{row_anchor(first.id)}",
+            name=first.name,
+            places=places_in_words(places, self.layout) if places else "",
+            present=shown[0].present if len(chances) == 1 else None,
+            status=status_view(first.status),
+            moved=self.moved.get(first.id.cause, "") if first.id.job is None else "",
+            rows=shown,
         )
 
     def _group(self, group: CauseGroup, number: int) -> GroupView:
@@ -129,12 +161,22 @@ class CauseWords:
         )
 
     def _blind(self, row: Row) -> tuple[BlindView, ...]:
-        """Old results that could not have shown this row; the same reason at several places is said once."""
-        said: dict[str, list[str]] = {}
+        """Old results that could not have shown this row; results alike are said once, with all their places."""
+        reasons: dict[str, dict[tuple[TestId, int, Outcome], list[PlaceId]]] = {}
         for spot in row.blind_spots:
-            what = f"{test_name(spot.test, self.rules)}, {self.layout.in_words(spot.place)}, visit {spot.visit}"
-            said.setdefault(spot.reason, []).append(f"{what}: {outcome_words(spot.test, spot.outcome, self.rules)}")
-        return tuple(BlindView(what="; ".join(results), reason=sentence(reason)) for reason, results in said.items())
+            alike = reasons.setdefault(spot.reason, {}).setdefault((spot.test, spot.visit, spot.outcome), [])
+            alike.append(spot.place)
+        return tuple(BlindView(self._alike(said), sentence(reason)) for reason, said in reasons.items())
+
+    def _alike(self, said: Mapping[tuple[TestId, int, Outcome], list[PlaceId]]) -> str:
+        return "; ".join(self._result(test, visit, outcome, places=p) for (test, visit, outcome), p in said.items())
+
+    def _result(self, test: TestId, visit: int, outcome: Outcome, *, places: Sequence[PlaceId]) -> str:
+        named = tuple(place for place in places if not is_whole(place))
+        where = f", {places_in_words(named, self.layout)}" if named else ""
+        return (
+            f"{capital(test_name(test, self.rules))}{where}: {outcome_words(test, outcome, self.rules)} (visit {visit})"
+        )
 
 
 def chance(value: float, meaning: str) -> ChanceView:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from app.board.words import capital
 from app.history.values import CaseOnFile, CaseState
 from app.rules.library import Rules
-from app.vehicle.layout import VEHICLE, Layout
+from app.vehicle.layout import Layout
 from app.web.scene import Scene
 from app.web.showing import Frame
 from app.web.views.board_view import BoardView, BoardWords, Changed
-from app.web.views.driving import driving_advice
+from app.web.views.driving import DriveView, drive_view
 from app.web.views.entries import EntryWords, moment
 from app.web.views.entry_view import EntryFormView
+from app.web.views.said import at_place
 
 NOTHING_CHANGED = Changed()
 
@@ -38,6 +40,7 @@ class CasePage:
     frame: Frame
     head: CaseHead
     live: str
+    drive: DriveView
     entry: EntryFormView
     board: BoardView
 
@@ -49,6 +52,7 @@ def case_page(
         frame=frame,
         head=case_head(scene.on_file, rules),
         live=" ".join((entry.saved, *moved.sentences)).strip(),
+        drive=drive_view(scene.board.may_drive, scene.on_file.details.may_drive, case_id=scene.on_file.id),
         entry=entry,
         board=board_view(scene, rules, moved),
     )
@@ -58,8 +62,7 @@ def board_view(scene: Scene, rules: Rules, moved: Changed) -> BoardView:
     words = EntryWords(scene.on_file.vehicle.id, scene.around.layout, rules, cases={}, from_case=scene.on_file.id)
     visits = words.visits(scene.timeline, only=_visits_of(scene))
     board = BoardWords(rules, scene.around.layout, scene.on_file.id)
-    advice = driving_advice(scene.on_file.details.may_drive)
-    return board.view(scene.board, visits=visits, changed=moved, state=_state(scene.on_file), may_drive=advice)
+    return board.view(scene.board, visits=visits, changed=moved, state=_state(scene.on_file))
 
 
 def case_head(on_file: CaseOnFile, rules: Rules) -> CaseHead:
@@ -84,9 +87,7 @@ def complaint_name(on_file: CaseOnFile, rules: Rules) -> str:
     """The complaint as the rules name it, with its place."""
     symptom = rules.symptoms.get(on_file.details.complaint)
     name = symptom.name if symptom else on_file.details.complaint
-    place = on_file.details.complaint_place
-    where = "" if place == VEHICLE else f", {on_file.vehicle.vehicle.layout.in_words(place)}"
-    return f"{name[:1].upper()}{name[1:]}{where}"
+    return f"{capital(name)}{at_place(on_file.details.complaint_place, on_file.vehicle.vehicle.layout)}"
 
 
 def vehicle_words(on_file: CaseOnFile) -> str:

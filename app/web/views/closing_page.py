@@ -6,17 +6,17 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from app.board.words import chance_figure, chance_word
+from app.board.words import capital, chance_figure, chance_word
 from app.history.values import CaseOnFile, CaseState, ClosingOnFile, Introduced, Snapshot, Timeline
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.rules.words import CauseId
-from app.vehicle.layout import VEHICLE, Layout
+from app.vehicle.layout import Layout
 from app.web.forms.closing_form import ClosingFields
 from app.web.showing import Frame
 from app.web.views.case_page import complaint_name, vehicle_words
 from app.web.views.entries import moment
-from app.web.views.said import say, sentence, test_name
+from app.web.views.said import at_place, is_whole, say, sentence, test_name
 
 ROWS_SHOWN = 5
 STEPS_SHOWN = 3
@@ -135,8 +135,8 @@ def cause_at(cause: str, place: str, rules: Rules, layout: Layout) -> str:
     found = rules.causes.get(CauseId(cause))
     name = found.name if found else cause
     known = next((one for one in layout.all_places() if one == place), None)
-    where = "" if place == VEHICLE else f", {layout.in_words(known) if known else place}"
-    return f"{name[:1].upper()}{name[1:]}{where}"
+    where = at_place(known, layout) if known else f", {place}"
+    return f"{capital(name)}{where}"
 
 
 def closed_page(frame: Frame, cases: Sequence[tuple[CaseOnFile, Timeline]], rules: Rules) -> ClosedPage:
@@ -195,7 +195,7 @@ def _row(row: Mapping[str, Any], rules: Rules, layout: Layout) -> KeptRow:
 
 def _advice(board: Mapping[str, Any], rules: Rules, layout: Layout) -> Iterator[str]:
     for step in board.get("next", [])[:STEPS_SHOWN]:
-        known = {str(place): layout.in_words(place) for place in layout.all_places() if place != VEHICLE}
+        known = {str(place): layout.in_words(place) for place in layout.all_places() if not is_whole(place)}
         places = ", ".join(known[place] for place in step["place"] if place in known)
         where = f", {places}" if places else ""
         yield sentence(f"{test_name(step['test'], rules)}{where} ({step['minutes']:.0f} min)")

@@ -14,6 +14,7 @@ from app.web.views.board_causes import (
     ChanceView,
     GroupView,
     RowView,
+    SettledView,
     SpeaksView,
     StatusView,
     chance,
@@ -41,7 +42,7 @@ class ComponentsPage:
     states: tuple[StatusView, ...]
     marks: tuple[MarkView, ...]
     cause: GroupView
-    settled: RowView
+    settled: SettledView
     visit: VisitView
     ended: EndedView
 
@@ -70,7 +71,7 @@ def components_page(frame: Frame) -> ComponentsPage:
         states=tuple(status_view(one) for one in Status),
         marks=tuple(MarkView(glyph(mark), SHORT[mark], MEANINGS[mark]) for mark in Mark if mark in STRENGTH),
         cause=_cause(),
-        settled=_row("sample-settled", Status.RULED_OUT, 0.01),
+        settled=_settled(),
         visit=_visit(),
         ended=EndedView(
             "Plug well seal leaks, cylinder 4",
@@ -102,10 +103,16 @@ def _cause() -> GroupView:
     )
 
 
+def _settled() -> SettledView:
+    row = _row("sample-cyl-2", Status.RULED_OUT, 0.01)
+    return SettledView(
+        "sample-settled", "Valve burnt", "cylinder 2", row.present, row.status, "newly ruled out", (row,)
+    )
+
+
 def _row(id: str, status: Status, share: float) -> RowView:
     return RowView(
         id=id,
-        name="Exhaust valve lash too tight, cylinder 1",
         place="cylinder 1",
         blame=chance(share, "produces the complaint"),
         present=chance(share, "is there now"),
@@ -119,7 +126,6 @@ def _row(id: str, status: Status, share: float) -> RowView:
             ),
         ),
         said=("On paper only: 10 minutes to confirm.",),
-        moved="",
     )
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 QUESTIONS = {
     "flashing-lamp": "Does a warning lamp flash while driving?",
-    "brakes": "Is anything wrong with the brakes beyond what is felt in the pedal or wheel?",
+    "brakes": "Do the brakes pull, fade, or need more pedal than before?",
     "steering": "Is anything wrong with the steering?",
     "fuel-smell": "Is there a smell of fuel?",
 }
@@ -18,10 +19,18 @@ ADVICE = {
 }
 
 
-def driving_advice(answers: Mapping[str, str]) -> tuple[str, ...]:
-    """What the answers mean, one sentence for each yes; a reminder while something has not been asked."""
-    advice = tuple(ADVICE[id] for id in QUESTIONS if answers.get(id) == "yes")
-    unasked = [id for id in QUESTIONS if id not in answers]
-    if unasked and not advice:
-        return ("Not everything was asked that decides on driving: warning lamp, brakes, steering, fuel smell.",)
-    return advice
+@dataclass(frozen=True, slots=True)
+class DriveView:
+    """`advice`: what speaks against driving on; `unasked`: what has not been asked yet; `ask`: where to answer it."""
+
+    advice: tuple[str, ...]
+    unasked: str
+    ask: str
+
+
+def drive_view(by_rules: Sequence[str], answers: Mapping[str, str], *, case_id: str) -> DriveView:
+    """What the rules and the answers say about driving on."""
+    advice = (*by_rules, *(ADVICE[id] for id in QUESTIONS if answers.get(id) == "yes"))
+    missing = any(id not in answers for id in QUESTIONS)
+    unasked = "Not asked yet whether it may be driven: warning lamp, brakes, steering, fuel smell." if missing else ""
+    return DriveView(tuple(dict.fromkeys(advice)), unasked, f"/cases/{case_id}?record=first")

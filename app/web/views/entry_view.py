@@ -13,6 +13,7 @@ from app.rules.tests import Test
 from app.web.forms.closing_form import CoversEntry
 from app.web.forms.code_form import ClearedEntry, CodeEntry
 from app.web.forms.evidence_fields import About
+from app.web.forms.first_form import FirstEntry
 from app.web.forms.job_form import DutyEntry, JobEntry, jobs_on_file
 from app.web.forms.result_form import ResultEntry
 from app.web.forms.symptom_form import SymptomEntry
@@ -27,6 +28,7 @@ KINDS = (
     ("job", "Job and parts"),
     ("duty", "Duty of a job"),
     ("covers", "Off or open now"),
+    ("first", "First questions"),
 )
 
 
@@ -62,6 +64,7 @@ class OpenForm:
     job: JobEntry | None = None
     duty: DutyEntry | None = None
     covers: CoversEntry | None = None
+    first: FirstEntry | None = None
 
 
 @dataclass(frozen=True, slots=True)

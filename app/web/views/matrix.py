@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from app.board.board import Board, Cell, Mark, RowId, TestColumn
-from app.vehicle.layout import VEHICLE, Layout
+from app.vehicle.layout import Layout
 from app.web.views.board_causes import row_anchor
+from app.web.views.said import is_whole
 
 ROWS_SHOWN = 12
 STRENGTH = (Mark.BOTH, Mark.RULES_IN, Mark.RULES_OUT, Mark.LEANS, Mark.CANNOT_SHOW)
@@ -70,7 +71,7 @@ def matrix_view(board: Board, layout: Layout, case_id: str) -> MatrixView:
             LineView(
                 anchor=row_anchor(row.id),
                 name=name,
-                place="" if row.id.place == VEHICLE else layout.in_words(row.id.place),
+                place="" if is_whole(row.id.place) else layout.in_words(row.id.place),
                 cells=tuple(_mark(strongest(columns, row.id), columns[0].name, name) for columns in tests),
             )
             for name, row in shown
@@ -100,9 +101,10 @@ def glyph(mark: Mark) -> str:
 
 
 def _mark(cell: Cell | None, test: str, row: str) -> MarkView:
-    mark = cell.mark if cell else Mark.CANNOT_SHOW
-    reason = f" {cell.reason}" if cell and cell.reason else ""
-    return MarkView(glyph(mark), SHORT[mark], f"{test}, {row}: {SHORT[mark]}.{reason}")
+    if cell is None:
+        return MarkView("", "–", f"{test}, {row}: has nothing to do with it.")
+    reason = f" {cell.reason}" if cell.reason else ""
+    return MarkView(glyph(cell.mark), SHORT[cell.mark], f"{test}, {row}: {SHORT[cell.mark]}.{reason}")
 
 
 def _tests(columns: Iterable[TestColumn], rows: Sequence[RowId]) -> list[list[TestColumn]]:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from app.board.board import Board, NextStep, RowId
 from app.rules.library import Rules
-from app.vehicle.layout import VEHICLE, Layout
-from app.web.views.said import sentence
+from app.vehicle.layout import Layout
+from app.web.views.said import is_whole, sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ class StepWords:
             id=f"next-{step.test}-{'-'.join(step.places[:1])}",
             number=str(number),
             name=step.name,
-            places="" if step.places == (VEHICLE,) else step.place_words,
+            places="" if is_whole(step.places[0]) else step.place_words,
             minutes=f"{step.minutes:.0f} min",
             rules_in=self._rows(step.can_rule_in),
             rules_out=self._rows(step.can_rule_out),
@@ -64,7 +64,8 @@ class StepWords:
         causes: dict[str, list[str]] = {}
         for row in rows:
             if row in self.names:
-                causes.setdefault(self.names[row], []).append(self.layout.in_words(row.place))
-        named = [name if len(places) > 2 else f"{name} ({', '.join(places)})" for name, places in causes.items()]
+                places = causes.setdefault(self.names[row], [])
+                places += [] if is_whole(row.place) else [self.layout.in_words(row.place)]
+        named = [f"{name} ({', '.join(at)})" if 0 < len(at) <= 2 else name for name, at in causes.items()]
         rest = f" and {len(named) - 5} more" if len(named) > 5 else ""
         return "; ".join(named[:5]) + rest

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import assert_never
 
+from app.board.words import capital, joined
 from app.evidence.case import (
     CodesCleared,
     CodeSeen,
@@ -22,7 +23,7 @@ from app.history.values import Said
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.rules.words import TestId
-from app.vehicle.layout import VEHICLE, Layout, PlaceId
+from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
 
 SOURCES = {
     Source.MEASURED_HERE: "measured here",
@@ -62,15 +63,20 @@ def source_of(said: Said) -> str:
     return "" if isinstance(said, CodesCleared) else SOURCES[said.source]
 
 
+def is_whole(place: PlaceId) -> bool:
+    """Whether a place need not be named: the whole vehicle, or its engine."""
+    return place in (VEHICLE, ENGINE)
+
+
 def at_place(place: PlaceId, layout: Layout) -> str:
-    """ " on cylinder 3"; nothing for the whole vehicle."""
-    return "" if place == VEHICLE else f", {layout.in_words(place)}"
+    """ ", cylinder 3"; nothing for the whole vehicle or engine."""
+    return "" if is_whole(place) else f", {layout.in_words(place)}"
 
 
 def sentence(text: str) -> str:
     """The text with a capital and a full stop."""
     text = text.strip()
-    return f"{text[:1].upper()}{text[1:]}{'' if text.endswith(('.', '!', '?')) else '.'}" if text else ""
+    return f"{capital(text)}{'' if text.endswith(('.', '!', '?')) else '.'}" if text else ""
 
 
 def test_name(id: str, rules: Rules) -> str:
@@ -95,12 +101,8 @@ def outcome_words(test_id: str, outcome: Outcome, rules: Rules) -> str:
 def places_in_words(places: tuple[PlaceId, ...], layout: Layout) -> str:
     """ "cylinders 2, 4 and 6", "bank 1", "front left wheel and front right wheel"."""
     if len(places) > 1 and all(place.startswith("cyl-") for place in places):
-        return f"cylinders {_and([place.removeprefix('cyl-') for place in places])}"
-    return _and([layout.in_words(place) for place in places])
-
-
-def _and(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}" if words else ""
+        return f"cylinders {joined([place.removeprefix('cyl-') for place in places])}"
+    return joined([layout.in_words(place) for place in places])
 
 
 def _symptom(said: SymptomSeen, layout: Layout, rules: Rules) -> str:
@@ -164,7 +166,7 @@ def _limits(specification: Specification | None, unit: str) -> str:
 def _job(said: Job, layout: Layout, rules: Rules) -> str:
     operation = rules.operations.get(said.operation)
     name = operation.name if operation else said.operation
-    places = tuple(place for place in said.places if place != VEHICLE)
+    places = tuple(place for place in said.places if not is_whole(place))
     where = f", {places_in_words(places, layout)}" if places else ""
     parts = f"; parts: {', '.join(_part(part) for part in said.parts)}" if said.parts else ""
     return f"{name}{where}{parts}{_note(said.note)}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -10,17 +11,19 @@ from app.board.words import chance_figure, chance_word
 from app.history.values import Spent
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
-from app.vehicle.layout import VEHICLE
 from app.web.scene import Scene
 from app.web.showing import Frame
+from app.web.views.board_view import row_names
 from app.web.views.case_page import complaint_name, vehicle_words
-from app.web.views.driving import driving_advice
+from app.web.views.driving import drive_view
 from app.web.views.entries import moment
-from app.web.views.said import SOURCES, sentence
+from app.web.views.old_results import ResultWords, alike_results
+from app.web.views.said import SOURCES, is_whole, sentence
 
 CAUSES_NAMED = 4
 STEPS_NAMED = 3
-RESULTS_NAMED = 8
+RESULTS_NAMED = 3
+LINES_KNOWN = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +51,8 @@ class StandingPage:
 
 def standing_page(frame: Frame, scene: Scene, rules: Rules, *, spent: Spent, now: datetime) -> StandingPage:
     board, on_file = scene.board, scene.on_file
-    drive = (*board.may_drive, *driving_advice(on_file.details.may_drive))
+    words = ResultWords(rules, scene.around.layout, row_names(board))
+    drive = drive_view(board.may_drive, on_file.details.may_drive, case_id=on_file.id)
     return StandingPage(
         frame=frame,
         back=f"/cases/{on_file.id}",
@@ -57,37 +61,58 @@ def standing_page(frame: Frame, scene: Scene, rules: Rules, *, spent: Spent, now
         complaint=complaint_name(on_file, rules),
         words=on_file.complaint_words,
         at=moment(now),
-        may_drive=tuple(dict.fromkeys(drive)),
-        known=_known(board),
-        looked_at=_looked_at(board),
+        may_drive=drive.advice or tuple(filter(None, (drive.unasked,))),
+        known=_known(board, words),
+        looked_at=_looked_at(board, words),
         not_known=_not_known(board),
         next=tuple(
-            NextLine(_step(s.name, s.place_words, whole=s.places == (VEHICLE,)), f"{s.minutes:.0f} min")
+            NextLine(s.name if is_whole(s.places[0]) else f"{s.name}, {s.place_words}", f"{s.minutes:.0f} min")
             for s in board.next[:STEPS_NAMED]
         ),
         spent=_spent(spent),
     )
 
 
-def _known(board: Board) -> tuple[str, ...]:
-    """Confirmed and ruled out, each with the result that says so."""
-    lines = [f"{_named(row)}: {row.status.value}{_because(row)}." for row in (*board.confirmed, *board.ruled_out)]
-    return tuple(lines) or ("Nothing is confirmed or ruled out yet.",)
+def _known(board: Board, words: ResultWords) -> tuple[str, ...]:
+    """Confirmed and ruled out, each with the results that say so."""
+    groups = alike_results(board.results)
+    lines = [
+        f"{verb}: {words.causes([row.id for row in rows], most=CAUSES_NAMED)}{_by([groups[n] for n in how], words)}."
+        for verb, settled in (("Confirmed", board.confirmed), ("Ruled out", board.ruled_out))
+        for how, rows in _by_results(settled, board).items()
+    ]
+    more = (f"{len(lines) - LINES_KNOWN} further groups of causes ruled out; see the board.",)
+    shown = (*lines[:LINES_KNOWN], *(more if len(lines) > LINES_KNOWN else ()))
+    return shown or ("Nothing is confirmed or ruled out yet.",)
 
 
-def _because(row: Row) -> str:
-    told = row.speaks_for if row.status.value == "confirmed" else row.speaks_against
-    first = next((one for one in told if not one.whole_kind), None)
-    return f", by {first.what}" if first else ""
+def _by_results(settled: Sequence[Row], board: Board) -> dict[tuple[int, ...], list[Row]]:
+    """The rows by the numbers of the results that settle them; what follows for a bank is not said again."""
+    found: dict[tuple[int, ...], list[Row]] = {}
+    groups = alike_results(board.results)
+    for row in settled:
+        how = tuple(n for n, alike in enumerate(groups) if any(row.id in (*r.rules_in, *r.rules_out) for r in alike))
+        found.setdefault(how, []).append(row)
+    said = {row.id.cause for how, rows in found.items() if how for row in rows}
+    if () in found:
+        found[()] = [row for row in found[()] if row.id.cause not in said]
+    return {how: rows for how, rows in found.items() if rows}
 
 
-def _looked_at(board: Board) -> tuple[str, ...]:
-    results = board.results[-RESULTS_NAMED:]
-    return tuple(f"{_step(r.name, r.place_words, whole=r.place == VEHICLE)}: {_outcome(r)}." for r in results)
+def _by(how: Sequence[Sequence[OldResult]], words: ResultWords) -> str:
+    said = [f"{words.said(alike)} ({_source(alike[0])})" for alike in how]
+    return f". Known from: {'; '.join(said)}" if said else ""
 
 
-def _outcome(result: OldResult) -> str:
-    return f"{result.outcome_words} ({SOURCES[result.source]}, visit {result.visit})"
+def _looked_at(board: Board, words: ResultWords) -> tuple[str, ...]:
+    """The latest results, those alike together."""
+    return tuple(
+        f"{words.said(alike)} ({_source(alike[0])})." for alike in alike_results(board.results)[-RESULTS_NAMED:]
+    )
+
+
+def _source(result: OldResult) -> str:
+    return f"{SOURCES[result.source]}, visit {result.visit}"
 
 
 def _not_known(board: Board) -> tuple[str, ...]:
@@ -110,11 +135,3 @@ def _spent(spent: Spent) -> tuple[str, ...]:
     )
     costs = [f"{'Our workshop' if c.here else c.shop or 'Another shop'}: {c.words}." for c in spent.costs if c.words]
     return (sentence(time), *costs)
-
-
-def _step(name: str, place: str, *, whole: bool) -> str:
-    return name if whole else f"{name}, {place}"
-
-
-def _named(row: Row) -> str:
-    return row.name if row.id.place == VEHICLE else f"{row.name}, {row.place_words}"

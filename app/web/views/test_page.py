@@ -5,16 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from app.board.board import Cell, RowId, TestColumn
+from app.board.board import Cell, Mark, RowId
+from app.board.words import capital
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.rules.tests import Test
+from app.vehicle.layout import Layout
 from app.web.scene import Scene
 from app.web.showing import Frame
 from app.web.views.board_view import row_names
 from app.web.views.case_page import complaint_name
 from app.web.views.matrix import SHORT, MarkView, glyph
-from app.web.views.said import sentence
+from app.web.views.said import at_place, sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +54,7 @@ def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test) -> TestPa
     case = f"/cases/{scene.on_file.id}"
     return TestPage(
         frame=frame,
-        name=f"{test.name[:1].upper()}{test.name[1:]}",
+        name=capital(test.name),
         back=case,
         back_words=complaint_name(scene.on_file, rules),
         record=f"{case}?record=result&test={test.id}",
@@ -64,7 +66,7 @@ def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test) -> TestPa
         covers=", ".join(rules.covers[cover].name for cover in test.needs_open),
         cautions=tuple(sentence(one) for one in test.cautions),
         false_alarms=tuple(sentence(one) for one in test.false_alarm_why),
-        lines=tuple(_lines([c for c in scene.board.columns if c.test == test.id], row_names(scene.board), scene)),
+        lines=tuple(_lines(test, scene)),
     )
 
 
@@ -73,14 +75,30 @@ def _minutes(test: Test) -> str:
     return f"{set_up} minutes to set up, {each} at each place"
 
 
-def _lines(columns: list[TestColumn], names: Mapping[RowId, str], scene: Scene) -> Iterator[MarkLine]:
-    layout = scene.around.layout
-    for column in columns:
-        for row, cell in column.cells.items():
+def _lines(test: Test, scene: Scene) -> Iterator[MarkLine]:
+    """What the matrix says of the test, then what its results so far could not show of the causes further down."""
+    names, layout = row_names(scene.board), scene.around.layout
+    told: set[tuple[str, RowId]] = set()
+    for column in scene.board.columns:
+        for row, cell in column.cells.items() if column.test == test.id else ():
             if row in names:
-                cause = f"{names[row]}, {layout.in_words(row.place)}"
-                mark = MarkView(glyph(cell.mark), SHORT[cell.mark], f"{SHORT[cell.mark]}")
-                yield MarkLine(column.place_words, cause, mark, sentence(cell.reason), _figures(cell))
+                told.add((column.place, row))
+                yield _line(
+                    column.place_words, _cause(row, names, layout), cell.mark, cell.reason, figures=_figures(cell)
+                )
+    for result in scene.board.results:
+        for spot in result.cannot_show if result.test == test.id else ():
+            if spot.row in names and (result.place, spot.row) not in told:
+                told.add((result.place, spot.row))
+                yield _line(result.place_words, _cause(spot.row, names, layout), Mark.CANNOT_SHOW, spot.reason)
+
+
+def _cause(row: RowId, names: Mapping[RowId, str], layout: Layout) -> str:
+    return f"{names[row]}{at_place(row.place, layout)}"
+
+
+def _line(place: str, cause: str, mark: Mark, reason: str, *, figures: str = "") -> MarkLine:
+    return MarkLine(place, cause, MarkView(glyph(mark), SHORT[mark], f"{SHORT[mark]}."), sentence(reason), figures)
 
 
 def _figures(cell: Cell) -> str:
