@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -84,14 +84,15 @@ def causes_of(evidence: Evidence, rules: Rules) -> tuple[Cause, ...]:
 def candidates(case: Case, evidence: Evidence, rules: Rules) -> tuple[Candidate, ...]:
     """Every hypothesis that this vehicle can have for this complaint."""
     layout = case.vehicle.layout
+    quiet = [once.at for once in evidence.complaint.once if not once.present]
     found = []
     for cause in causes_of(evidence, rules):
-        looked_at = _earlier_looks(cause, evidence, rules)
+        looks = _looks_for(cause, evidence, rules, layout)
         priors = {level: prior_at(cause, level, layout, rules) for level in cause.acts_at}
         for place in cause.can_act_at(layout):
             prior = priors[level_of(place)]
             jobs = _job_cuts(cause, place, case, rules, prior=prior)
-            time = _time_cuts(looked_at(place, layout), case, prior=prior)
+            time = _time_cuts(looks(place), quiet, case, prior=prior)
             found.append(Candidate(cause, place, prior, tuple(sorted((*jobs, *time), key=lambda cut: cut.at))))
     return tuple(found)
 
@@ -108,32 +109,26 @@ def _job_cuts(cause: Cause, place: PlaceId, case: Case, rules: Rules, *, prior: 
         )
 
 
-def _time_cuts(looked_at: Iterable[Moment], case: Case, *, prior: float) -> Iterable[Cut]:
-    """A look (or a quiet stretch) grows old: over each longer gap the fault may have come in since."""
-    first = min(looked_at, default=None)
-    if first is None:
-        return
+def _time_cuts(tested: Sequence[Moment], quiet: Sequence[Moment], case: Case, *, prior: float) -> Iterable[Cut]:
+    """A test result grows old over every longer gap after it, a quiet stretch over its own: the fault may have come."""
+    first = min(tested, default=None)
     for earlier, later in pairwise(case.visits):
         use = use_between(case, earlier.number, later.number)
         at = Moment(earlier.number, Phase.TIME_PASSED)
-        if first < at and use.months is not None and use.months > MONTHS_THAT_CUT:
+        spoken_of = (first is not None and first < at) or any(moment.visit == earlier.number for moment in quiet)
+        if spoken_of and use.months is not None and use.months > MONTHS_THAT_CUT:
             came = prior * min(1.0, use.months / 12.0)
             yield Cut(at, stays=1.0, comes=came, ends_damage=0.0, job=None, effect=None)
 
 
-Looks = Callable[[PlaceId, Layout], Iterable[Moment]]
+Looks = Callable[[PlaceId], Sequence[Moment]]
 
 
-def _earlier_looks(cause: Cause, evidence: Evidence, rules: Rules) -> Looks:
-    """When this cause was looked for at a place by a test that shows it, or the complaint was found absent."""
+def _looks_for(cause: Cause, evidence: Evidence, rules: Rules, layout: Layout) -> Looks:
+    """When this cause was looked for at a place by a test that shows it."""
     shown_by = {test.id for test in rules.tests.values() if any(s.cause == cause.id for s in test.shows)}
-    quiet = tuple(once.at for once in evidence.complaint.once if not once.present)
-
-    def looks(place: PlaceId, layout: Layout) -> Iterable[Moment]:
-        tested = (r.at for r in evidence.results if r.test in shown_by and layout.related(r.place, place))
-        return (*quiet, *tested)
-
-    return looks
+    results = [result for result in evidence.results if result.test in shown_by]
+    return lambda place: [result.at for result in results if layout.related(result.place, place)]
 
 
 def still_current(result: ResultFinding, found: Iterable[Candidate], rules: Rules, layout: Layout) -> bool:

@@ -23,6 +23,8 @@ from app.network.noisy_or import (
 from app.problem import Problem, Refused
 
 FLAT, GROUPED = "noisy-or-oracle/1", "noisy-or-oracle/2"
+DEEPEST, MOST_DOCUMENTS = 20, 6
+LARGEST_WEIGHT = Decimal("1e100")
 SCHEMAS = f"Use “{FLAT}” or “{GROUPED}”."
 
 
@@ -45,7 +47,7 @@ class Reader:
         """Note a problem."""
         self.problems.append(Problem(where, sentence, mend))
 
-    def number(self, value: object, where: str, highest: Decimal | None = None) -> Decimal:
+    def number(self, value: object, where: str, highest: Decimal = LARGEST_WEIGHT) -> Decimal:
         """A number of at least 0, written as a number or as decimal text; 0 stands in for a wrong one."""
         try:
             if isinstance(value, bool) or not isinstance(value, str | int | float):
@@ -54,9 +56,8 @@ class Reader:
         except InvalidOperation:
             self.wrong(where, f"“{value}” is not a number.", "Write a decimal number such as 0.05.")
             return Decimal(0)
-        if not number.is_finite() or number < 0 or (highest is not None and number > highest):
-            top = "" if highest is None else f" and {highest}"
-            bounds = f"between 0{top}" if top else "0 or more"
+        if not number.is_finite() or not 0 <= number <= highest:
+            bounds = "0 or more" if highest == LARGEST_WEIGHT else f"between 0 and {highest}"
             self.wrong(where, f"{value} is out of range.", f"It must be {bounds}.")
             return Decimal(0)
         return number
@@ -65,11 +66,11 @@ class Reader:
         """A probability."""
         return float(self.number(value, where, Decimal(1)))
 
-    def index(self, value: object, size: int, where: str) -> int:
-        """An index below `size`."""
+    def index(self, value: object, size: int, where: str) -> int | None:
+        """An index below `size`; None if it is not one."""
         if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < size:
             self.wrong(where, f"“{value}” is not the index of anything.", f"Use a whole number from 0 to {size - 1}.")
-            return 0
+            return None
         return value
 
     def items(self, holder: object, key: str, where: str) -> Sequence[object]:
@@ -116,7 +117,7 @@ def _read_flat(body: object, reader: Reader) -> tuple[NoisyOr, Questions]:
             where = f"findings[{f}].links[{k}]"
             parent = reader.index(reader.value(link, "h", where), len(priors), where)
             leaf = Leaf(f, reader.chance(reader.value(link, "q", where), where))
-            if leaves:
+            if parent is not None:
                 leaves[parent].append(leaf)
     reports, ratios = _flat_evidence(body, len(findings), len(priors), reader)
     hypotheses = tuple(
@@ -141,7 +142,7 @@ def _flat_evidence(
         for i, value in enumerate(reader.items(evidence, key, "evidence")):
             where = f"evidence.{key}[{i}]"
             finding = reader.index(value, findings, where)
-            if reports.setdefault(finding, report) is not report:
+            if finding is not None and reports.setdefault(finding, report) is not report:
                 reader.wrong(where, f"Finding {finding} is both positive and negative.", "Keep one of the two.")
     ratios: dict[int, Decimal] = {}
     soft = evidence.get("soft_lr", {}) if isinstance(evidence, Mapping) else {}
@@ -151,7 +152,9 @@ def _flat_evidence(
     for key, value in soft.items():
         where = f"evidence.soft_lr.{key}"
         number = int(key) if isinstance(key, str) and key.isdecimal() else key
-        ratios[reader.index(number, hypotheses, where)] = reader.number(value, where)
+        hypothesis, ratio = reader.index(number, hypotheses, where), reader.number(value, where)
+        if hypothesis is not None:
+            ratios[hypothesis] = ratio
     return reports, ratios
 
 
@@ -159,7 +162,9 @@ def _tests(body: object, findings: Sequence[Finding], reader: Reader) -> tuple[i
     tests = []
     for i, value in enumerate(reader.items(body, "tests", "input")):
         test = reader.index(value, len(findings), f"tests[{i}]")
-        if findings and findings[test].report is not None:
+        if test is None:
+            continue
+        if findings[test].report is not None:
             reader.wrong(f"tests[{i}]", f"Finding {test} already has a report.", "Test only findings without one.")
         tests.append(test)
     return tuple(tests)
@@ -187,12 +192,14 @@ def _read_grouped(body: object, reader: Reader) -> tuple[NoisyOr, Questions]:
         _event(x, hypotheses, f"events[{e}]", reader) for e, x in enumerate(reader.items(body, "events", "input"))
     )
     complaint = reader.index(reader.value(body, "complaint", "input"), len(findings), "complaint")
-    if findings and findings[complaint].report is not Report.PRESENT:
+    if complaint is not None and findings[complaint].report is not Report.PRESENT:
         reader.wrong("complaint", f"Finding {complaint} is not reported present.", "Name one that is.")
+    if any(complaint in document.findings for document in documents):
+        reader.wrong("complaint", f"Finding {complaint} stands on a document.", "Name one that stands on none.")
     everybody = tuple(range(len(hypotheses)))
     return NoisyOr(findings, hypotheses, documents, events), Questions(
         tests=_tests(body, findings, reader),
-        complaint=(complaint,),
+        complaint=() if complaint is None else (complaint,),
         blamed=(*((h,) for h in everybody), everybody),
     )
 
@@ -222,6 +229,9 @@ def _state(data: object, findings: int, where: str, reader: Reader) -> State:
 
 
 def _effects(data: object, findings: int, where: str, reader: Reader) -> tuple[Effect, ...]:
+    if where.count(".effects[") >= DEEPEST:
+        reader.wrong(where, f"Groups are nested more than {DEEPEST} deep.", "Put effects on fewer levels.")
+        return ()
     read = []
     for i, effect in enumerate(reader.items(data, "effects", where)):
         read.append(_effect(effect, findings, f"{where}.effects[{i}]", reader))
@@ -232,7 +242,7 @@ def _effect(data: object, findings: int, where: str, reader: Reader) -> Effect:
     if isinstance(data, Mapping) and "acts" in data:
         return Group(reader.chance(data["acts"], f"{where}.acts"), _effects(data, findings, where, reader))
     finding = reader.index(reader.value(data, "finding", where), findings, f"{where}.finding")
-    return Leaf(finding, reader.chance(reader.value(data, "q", where), f"{where}.q"))
+    return Leaf(finding or 0, reader.chance(reader.value(data, "q", where), f"{where}.q"))
 
 
 def _document(data: object, findings: int, where: str, reader: Reader) -> Document:
@@ -240,12 +250,14 @@ def _document(data: object, findings: int, where: str, reader: Reader) -> Docume
     return Document(
         reader.chance(reader.value(data, "reliability", where), f"{where}.reliability"),
         reader.chance(reader.value(data, "normal_if_invented", where), f"{where}.normal_if_invented"),
-        tuple(reader.index(f, findings, f"{where}.findings[{i}]") for i, f in enumerate(listed)),
+        tuple(reader.index(f, findings, f"{where}.findings[{i}]") or 0 for i, f in enumerate(listed)),
     )
 
 
 def _check_documents(documents: Sequence[Document], findings: Sequence[Finding], reader: Reader) -> None:
     seen: set[int] = set()
+    if len(documents) > MOST_DOCUMENTS:
+        reader.wrong("documents", f"There are more than {MOST_DOCUMENTS} documents.", "Leave some out.")
     for d, document in enumerate(documents):
         for finding in document.findings:
             if not findings or not isinstance(findings[finding].report, Report):
@@ -265,6 +277,6 @@ def _event(data: object, hypotheses: Sequence[Hypothesis], where: str, reader: R
             reader.wrong(at, f"“{pair}” is not a pair.", "Write [hypothesis, state].")
             continue
         hypothesis = reader.index(pair[0], len(hypotheses), at)
-        states = len(hypotheses[hypothesis].states) if hypotheses else 0
-        pairs.append((hypothesis, reader.index(pair[1], states, at)))
+        if hypothesis is not None:
+            pairs.append((hypothesis, reader.index(pair[1], len(hypotheses[hypothesis].states), at) or 0))
     return Event(tuple(pairs))
