@@ -53,7 +53,7 @@ def backward(kernels: Kernels, source: Indices) -> Messages:
 
 def closing_positions(ready: ReadyStep) -> list[tuple[int, int]]:
     """The bits closed after this step in order, each with its position once those before it are gone."""
-    found = []
+    found: list[tuple[int, int]] = []
     for bit in ready.step.closes:
         at = ready.step.position[bit]
         found.append((bit, at - sum(ready.step.position[gone] < at for gone, _ in found)))

@@ -16,6 +16,8 @@ from app.beliefs.plan import AS_REPORTED, Plan
 
 MOST_WORK = 2e9
 """Multiply-adds for one call: about two seconds. The usual case takes a hundredth of it."""
+MOST_BRANCHING = 2e7
+"""Of these for branching over the states of tests' parents: it ranks tests hardly better than the plain sum."""
 
 
 class Budget:
@@ -95,7 +97,7 @@ def within(most: float, budget: Budget, asked: Asked) -> Dropped:
     questions = _Questions(budget, asked)
     dropped: dict[str, frozenset[int]] = {}
     for kind, works in questions.in_order():
-        kept, left = _cheapest(works, left, questions)
+        kept, left = _cheapest(works, min(left, MOST_BRANCHING) if kind == "inexact" else left, questions)
         dropped[kind] = frozenset(works.keys() - kept)
     return Dropped(**{**dropped, "inexact": dropped["inexact"] | dropped["informing"]})
 

@@ -244,14 +244,15 @@ def _close(walk: Walk, ready: ReadyStep, at: int) -> None:
 
 def state_flags(masks: Indices, states: int) -> Numbers:
     """(states, pairs): 1.0 where the bit of the state is set."""
-    return ((masks[None, :] >> np.arange(states)[:, None]) & 1).astype(np.float64)
+    flags: Numbers = ((masks[None, :] >> np.arange(states)[:, None]) & 1).astype(np.float64)
+    return flags
 
 
 def meet(vector: Numbers, message: Numbers) -> Numbers:
     """(halves, columns): what is quiet and stays so, and what has fired or will."""
-    quiet = np.einsum("wn,wn->n", vector[:, 0], message[:, 0])
-    if vector.shape[1] == 1:
-        return quiet[None]
-    fired = np.einsum("wn,wn->n", vector[:, 0], message[:, 1])
-    fired += np.einsum("wn,wn->n", vector[:, 1], message[:, 0] + message[:, 1])
-    return np.stack([quiet, fired])
+    met = np.zeros(vector.shape[1:])
+    met[0] = np.einsum("wn,wn->n", vector[:, 0], message[:, 0])
+    if len(met) == 2:
+        met[1] = np.einsum("wn,wn->n", vector[:, 0], message[:, 1])
+        met[1] += np.einsum("wn,wn->n", vector[:, 1], message[:, 0] + message[:, 1])
+    return met

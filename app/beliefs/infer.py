@@ -71,7 +71,8 @@ def _beliefs(network: NoisyOr, asked: Asked, solved: Solved, left_out: str | Non
 def _chances(solved: Solved) -> Numbers:
     """(pairs, off/on), each row normalised."""
     sums: Numbers = solved.masses.sum(axis=2)
-    return sums / sums.sum(axis=1, keepdims=True).clip(min=np.finfo(np.float64).tiny)
+    chances: Numbers = sums / sums.sum(axis=1, keepdims=True).clip(min=np.finfo(np.float64).tiny)
+    return chances
 
 
 def chance_of(chances: Numbers, pair: int) -> Chance:

@@ -69,18 +69,15 @@ def applied(
     kernel: Numbers, vector: Numbers, own: tuple[int, ...], position: Mapping[int, int], *, adjoint: bool = False
 ) -> Numbers:
     """The matrix, or its adjoint, on its own bits of a vector (2^w, halves, columns), wherever they stand."""
-    rows = _gathered(tuple(position[bit] for bit in own), len(position))
+    rows = _rows(tuple(position[bit] for bit in own), len(position))
     tall = vector.reshape(vector.shape[0], -1)
-    after = np.zeros_like(tall)
-    size = kernel.shape[0]
-    for start in range(0, tall.shape[0], size):
-        if rows is None:
-            _add_product(kernel, tall, after, adjoint)
-        else:
-            block = rows[start : start + size]
-            part = np.zeros((size, tall.shape[1]))
-            _add_product(kernel, tall[block], part, adjoint)
-            after[block] = part
+    by_own_bits = (tall if rows is None else tall[rows]).reshape(kernel.shape[0], -1)
+    product = np.zeros_like(by_own_bits)
+    _add_product(kernel, by_own_bits, product, adjoint)
+    if rows is None:
+        return product.reshape(vector.shape)
+    after = np.empty_like(tall)
+    after[rows] = product.reshape(tall.shape)
     return after.reshape(vector.shape)
 
 
@@ -95,10 +92,10 @@ def _add_product(kernel: Numbers, vector: Numbers, onto: Numbers, adjoint: bool)
         here, there = (high, low) if adjoint else (low, high)
         _add_product(kernel[high, low], vector[here], onto[there], adjoint)
         return
-    matrix_here = np.ascontiguousarray(kernel.T if adjoint else kernel)
+    block = kernel.T if adjoint else kernel
     width = UNTHREADED // (size * size)
     for start in range(0, vector.shape[1], width):
-        onto[:, start : start + width] += matrix_here @ vector[:, start : start + width]
+        onto[:, start : start + width] += block @ vector[:, start : start + width]
 
 
 def _three_ways(explains: Numbers, bits: int) -> Numbers:
@@ -123,12 +120,13 @@ def _places(bits: int) -> Indices:
 
 
 @lru_cache(maxsize=512)
-def _gathered(positions: tuple[int, ...], width: int) -> Indices | None:
-    """The rows of a vector with these bits lowest, in this order; None if they stand so already."""
-    if positions == tuple(range(width)):
-        return None
+def _rows(positions: tuple[int, ...], width: int) -> Indices | None:
+    """The rows of a vector with these bits highest, in this order; None if they stand so already."""
     rest = [at for at in range(width) if at not in positions]
+    order = (*rest, *positions)
+    if order == tuple(range(width)):
+        return None
     rows = np.zeros(1, dtype=np.int64)
-    for at in (*positions, *rest):
+    for at in order:
         rows = np.concatenate([rows, rows + (1 << at)])
     return rows

@@ -9,8 +9,8 @@ from app.beliefs.components import bits_of, components
 from app.beliefs.order import frontier, greedy_order
 from app.network.noisy_or import NoisyOr
 
-MOST_ENTRIES = 1 << 25
-"""Vector entries kept in one pass: 256 MB."""
+MOST_ENTRIES = 1 << 23
+"""Vector entries kept in one pass: 64 MB."""
 
 
 def narrowed(network: NoisyOr, asked: frozenset[int], complaint: frozenset[int]) -> tuple[NoisyOr, Absorbed, int]:

@@ -59,8 +59,8 @@ class Part:
 def ready(steps: Sequence[Step], columns: Columns, absorbed: Absorbed) -> Part:
     """Absorb what can be absorbed, for each column."""
     locals_of: dict[int, list[int]] = {}
-    for finding, hypothesis in absorbed.local.items():
-        locals_of.setdefault(hypothesis, []).append(finding)
+    for finding, owner in absorbed.local.items():
+        locals_of.setdefault(owner, []).append(finding)
     totals: list[float | Numbers] = []
     ready_steps = []
     for step in steps:

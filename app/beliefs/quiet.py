@@ -21,9 +21,9 @@ from app.network.noisy_or import NoisyOr
 
 @dataclass(frozen=True, slots=True)
 class Quiet:
-    """Given the reports of each column's context: `columns` (columns,) P(test absent), `masses` (pairs, off/on) with it.
+    """Given the reports of each column's context: `columns` (columns,) P(test absent), `masses` (pairs, off/on).
 
-    `log_evidence` (contexts,) and `papers` (contexts, ways): how likely the reports are, and what they make of papers.
+    `log_evidence` (contexts,) and `papers` (contexts, ways): how likely the reports are, and each way of the papers.
     """
 
     columns: Numbers

@@ -44,7 +44,8 @@ def unopen_bit(message: Numbers, leak: float) -> Numbers:
 def exponents(vector: Numbers) -> Indices:
     """Per column the power of two of its largest entry; 0 where all is 0."""
     largest = vector.max(axis=(0, 1))
-    return np.frexp(largest)[1].astype(np.int64)
+    powers: Indices = np.frexp(largest)[1].astype(np.int64)
+    return powers
 
 
 def scaled(vector: Numbers, powers: Indices) -> Numbers:

@@ -44,9 +44,13 @@ def _read(path: Path) -> object:
         raise Refused([Problem(str(path), f"The file cannot be read: {reason}.", "Check the path.")]) from None
     except UnicodeDecodeError:
         raise Refused([Problem(str(path), "This is not text.", "Save it as JSON in UTF-8.")]) from None
+    except RecursionError:
+        raise Refused([Problem(str(path), "This JSON is nested too deep.", "Put it on fewer levels.")]) from None
     except json.JSONDecodeError as error:
         where = f"{path}:{error.lineno}"
         raise Refused([Problem(where, f"This is not JSON: {error.msg}.", "Mend it and try again.")]) from None
+    except ValueError:
+        raise Refused([Problem(str(path), "A number in this JSON is too long.", "Write it shorter.")]) from None
 
 
 def _table(bare: BareNetwork, beliefs: Beliefs | Contradiction) -> list[str]:

@@ -9,7 +9,7 @@ from app.beliefs.absorb import absorb
 from app.beliefs.columns import columns_for
 from app.beliefs.components import bits_of
 from app.beliefs.contexts import Context
-from app.beliefs.effects import fire_bit, taken
+from app.beliefs.effects import fire_bit, pull_bit, taken
 from app.beliefs.kernel import applied, matrix
 from app.beliefs.order import frontier
 from app.beliefs.part import ready
@@ -31,5 +31,8 @@ def test_a_matrix_does_what_the_effects_do(seed):
         position = step.step.position
         vector = dice.random((1 << len(position), 1, 5))
         expected = sum(taken(vector, s.weight, s.effects, (position, fire_bit), source) for s in step.states)
-        found = applied(matrix(step, 0), vector, step.own_bits, position)
-        np.testing.assert_allclose(found, expected, rtol=1e-13)
+        kernel = matrix(step, 0)
+        np.testing.assert_allclose(applied(kernel, vector, step.own_bits, position), expected, rtol=1e-13)
+        pulled = sum(taken(vector, s.weight, s.effects, (position, pull_bit), source) for s in step.states)
+        back = applied(kernel, vector, step.own_bits, position, adjoint=True)
+        np.testing.assert_allclose(back, pulled, rtol=1e-13)

@@ -24,6 +24,7 @@ from app.network.noisy_or import (
     Report,
     Soft,
     State,
+    Without,
 )
 from tests.beliefs.drawing import flat, grouped
 
@@ -50,7 +51,7 @@ def yes_or_no(prior: float, *effects) -> Hypothesis:
 @quick
 @given(seeds)
 def test_an_absent_finding_never_raises_its_parents(seed):
-    """True of an only parent whatever else is reported; of several, where nothing present sets them against each other."""
+    """True of an only parent whatever else is reported; of several, where nothing sets them against each other."""
     network, questions = flat(seed)
     dice = Random(seed)
     h = dice.randrange(len(network.hypotheses))
@@ -243,3 +244,59 @@ def test_a_large_network_agrees_with_itself_taken_in_another_order():
         for part in ("on_present", "on_absent", "off_present", "off_absent"):
             assert getattr(other, part) == pytest.approx(getattr(masses, part), rel=1e-11)
     assert [c.yes for c in here.blamed] == pytest.approx([c.yes for c in there.blamed], rel=1e-11)
+
+
+def test_chances_without_a_report_are_those_of_its_retest():
+    network, _ = grouped(3)
+    reported = tuple(f for f, x in enumerate(network.findings) if x.report is not None)[:2]
+    beliefs = believed(network, Questions(retests=(reported,), without=(Without(reported), Without(reported, (1,)))))
+    assert beliefs.without[0] == beliefs.retests[0].events
+    assert beliefs.without[1] == {1: beliefs.retests[0].events[1]}
+
+
+def test_only_the_events_asked_for_are_answered():
+    network, _ = grouped(3)
+    assert believed(network, Questions(events=(2, 0))).events == tuple(believed(network).events[e] for e in (2, 0))
+
+
+def test_what_would_take_too_long_is_left_out_and_said():
+    network, _ = flat(11, hypotheses=30, findings=20, parents=6)
+    reported = tuple(f for f, x in enumerate(network.findings) if x.report is not None)
+    tests = tuple(f for f, x in enumerate(network.findings) if x.report is None)
+    questions = Questions(tests, (reported[:1], reported[1:4]), informing=(tests[:3], tests[3:4]))
+    all_of_it, some = believed(network, questions), infer(network, questions, most_work=2e5)
+    assert isinstance(some, Beliefs)
+    assert all_of_it.left_out is None
+    assert some.left_out is not None
+    assert some.left_out.startswith("Left out, because it would have taken too long: ")
+    assert [s[1] for s in some.states] == pytest.approx([s[1] for s in all_of_it.states], rel=1e-12)
+    assert len(some.tests) < len(tests)
+    for test, chance in some.tests.items():
+        assert chance.yes == pytest.approx(all_of_it.tests[test].yes, rel=1e-11)
+
+
+def test_a_web_too_tight_to_be_worked_out_sets_reports_aside_and_says_so():
+    """Thirty findings that all hypotheses share: two to the thirty sets of explained findings would not fit."""
+    findings = tuple(Finding(0.01, Report.PRESENT) for _ in range(30))
+    everything = tuple(Leaf(f, 0.3) for f in range(30))
+    beliefs = believed(NoisyOr(findings, tuple(yes_or_no(0.1, *everything) for _ in range(4))))
+    assert beliefs.left_out is not None
+    assert "set aside" in beliefs.left_out
+    assert all(0.0 < states[1] < 1.0 for states in beliefs.states)
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_the_reports_named_as_clashing_do_clash_and_none_could_be_spared(seed):
+    network, _ = grouped(seed)
+    found = infer(network)
+    if isinstance(found, Beliefs):
+        return
+
+    def only(reports) -> NoisyOr:
+        findings = tuple(replace(x, report=x.report if f in reports else None) for f, x in enumerate(network.findings))
+        papers = tuple(replace(d, findings=tuple(f for f in d.findings if f in reports)) for d in network.documents)
+        return replace(network, findings=findings, documents=papers)
+
+    assert isinstance(infer(only(found.findings)), Contradiction)
+    for spared in found.findings:
+        assert isinstance(infer(only(set(found.findings) - {spared})), Beliefs)

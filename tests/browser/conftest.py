@@ -93,6 +93,6 @@ def page(page: Page, provoked: list[str]) -> Iterator[Page]:
 
 
 def _was_provoked(error: str, provoked: list[str]) -> bool:
-    if "offline" in provoked and "ERR_INTERNET_DISCONNECTED" in error:
+    if "offline" in provoked and ("ERR_INTERNET_DISCONNECTED" in error or "Failed to fetch" in error):
         return True
     return any(error.startswith("Failed to load resource") and f"status of {status}" in error for status in provoked)

@@ -99,7 +99,7 @@ def test_a_wrong_reading_gets_its_sentence_at_the_field_and_the_focus(page: Page
 def test_without_a_network_nothing_typed_is_lost(page: Page, context, provoked):
     provoked.append("offline")
     open_board(page)
-    page.get_by_role("link", name="Trouble code").click()
+    page.get_by_role("link", name="Trouble code", exact=True).click()
     page.get_by_label("Code", exact=True).fill("P0302")
     page.get_by_role("radio", name="confirmed").check()
     context.set_offline(True)
@@ -109,12 +109,12 @@ def test_without_a_network_nothing_typed_is_lost(page: Page, context, provoked):
     context.set_offline(False)
     page.get_by_role("button", name="Record the code").click()
     expect(page.locator("#entry .saved")).to_contain_text("P0302 confirmed")
-    expect(page.get_by_role("alert")).to_be_empty()
+    expect(page.locator("#notice")).to_be_empty()
 
 
 def test_two_fast_touches_record_once(page: Page):
     open_board(page)
-    page.get_by_role("link", name="Trouble code").click()
+    page.get_by_role("link", name="Trouble code", exact=True).click()
     page.get_by_label("Code", exact=True).fill("P0304")
     page.get_by_role("radio", name="pending").check()
     page.get_by_role("button", name="Record the code").dblclick()
@@ -200,7 +200,8 @@ def test_what_is_touched_is_at_least_44_pixels_high(page: Page):
     ):
         page.goto(address)
         small = page.evaluate(
-            """() => [...document.querySelectorAll("main a, main button, main input:not([type=hidden]), main select, main summary")]
+            """() => ["a", "button", "input:not([type=hidden])", "select", "summary"]
+            .flatMap(kind => [...document.querySelectorAll("main " + kind)])
             .filter(one => !one.closest("table") && !one.classList.contains("unseen"))
             .filter(one => one.tagName !== "A" || getComputedStyle(one).display !== "inline")
             .map(one => one.closest("label.tile") ?? one)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import shutil
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
 from uuid import uuid4
@@ -18,6 +19,9 @@ from app.settings import Settings
 from app.web.main import create_app
 from tests.web.reading import Page
 from tests.web.story import Story, tell
+
+WORKER = ThreadPoolExecutor(1)
+"""Requests run in a thread of their own: in the tests' thread the browser tests may keep an event loop running."""
 
 
 @pytest.fixture(scope="session")
@@ -56,7 +60,7 @@ class Browser:
             async with httpx.AsyncClient(transport=transport, base_url="http://bay", cookies=self.cookies) as client:
                 return await client.request(method, address, headers=sent, **more)
 
-        return Page(asyncio.run(ask()))
+        return Page(WORKER.submit(asyncio.run, ask()).result())
 
 
 @pytest.fixture

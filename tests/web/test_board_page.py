@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
+from fastapi import Request
 
 from app.board.as_json import board_as_json
 from app.board.build import build_board
 from app.board.words import chance_figure, chance_word
+from app.web.scene import Look
+from app.web.views.case_page import NOTHING_CHANGED, board_view
 from tests.cases import real_rules
 
 
@@ -118,3 +122,15 @@ def test_the_half_page_says_known_not_known_next_and_spent(ida, story):
 def test_other_shops_are_spoken_of_neutrally(page):
     for word in ("botched", "fault of", "incompetent", "sloppy", "bad work"):
         assert word not in page.text
+
+
+def test_entries_that_contradict_each_other_are_named_with_the_way_to_strike_each_out(ida, history, story, board):
+    """The board says so by its `contradiction`; made here by hand, since the demo's entries do not contradict."""
+    look = Look(Request({"type": "http", "app": ida.app}))
+    words = ("Leak-down, cylinder 1: within limits (visit 2)", "Leak-down, cylinder 3: within limits (visit 2)")
+    torn = replace(board, groups=(), contradiction=words, contradicting=story.results)
+    scene = replace(look(story.case), board=torn)
+    view = board_view(scene, real_rules(), NOTHING_CHANGED)
+    assert view.contradiction.said == words
+    assert [one.id for one in view.contradiction.entries] == [f"e-{id}" for id in story.results]
+    assert all("/void?version=1" in one.void for one in view.contradiction.entries)

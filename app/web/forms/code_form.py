@@ -118,7 +118,7 @@ def cleared_entry(sent: ClearedSent, around: About, *, problems: Problems = NONE
             "km_ago", "How far ago, in km?", value=sent.km_ago, hint="Driven since then; leave empty if not known."
         ),
         day=make.line("day", "On which day?", value=sent.day, hint="Leave empty if not known."),
-        common=evidence_fields(make, sent, around=around, usual=Source.TOLD),
+        common=evidence_fields(make, sent, around=around, usual=Source.TOLD, noted=False),
     )
 
 

@@ -66,13 +66,17 @@ def about(case_id: str, case: Case, *, timeline: Timeline, rules: Rules) -> Abou
 
 @dataclass(frozen=True, slots=True)
 class EvidenceFields:
+    """`minutes` only where the history keeps them (results and jobs), `note` where the entry has one."""
+
     visit: Field
     source: Field
-    minutes: Field
-    note: Field
+    minutes: Field | None
+    note: Field | None
 
 
-def evidence_fields(make: FieldMaker, sent: EvidenceSent, *, around: About, usual: Source) -> EvidenceFields:
+def evidence_fields(
+    make: FieldMaker, sent: EvidenceSent, *, around: About, usual: Source, timed: bool = False, noted: bool = True
+) -> EvidenceFields:
     """The fields with what was sent, or with what is usual."""
     return EvidenceFields(
         visit=make.choice("visit", "Visit", options=around.visit_options(), chosen=sent.visit or around.now_visit),
@@ -82,8 +86,8 @@ def evidence_fields(make: FieldMaker, sent: EvidenceSent, *, around: About, usua
             options=[(source.value, words) for source, words in SOURCES.items()],
             chosen=sent.source or usual.value,
         ),
-        minutes=make.line("minutes", "Minutes spent", value=sent.minutes),
-        note=make.line("note", "Note", value=sent.note),
+        minutes=make.line("minutes", "Minutes spent", value=sent.minutes) if timed else None,
+        note=make.line("note", "Note", value=sent.note) if noted else None,
     )
 
 

@@ -76,7 +76,7 @@ def job_entry(sent: JobSent, around: About, *, problems: Problems = NONE) -> Job
         more_open=any(sent.extra(f"part_{line}_") for line in PART_LINES[1:]),
         duties=tuple(_duty_field(make, sent, duty) for duty in operation.duties),
         cautions=tuple(sentence(one) for one in operation.cautions),
-        common=evidence_fields(make, sent, around=around, usual=Source.SEEN_HERE),
+        common=evidence_fields(make, sent, around=around, usual=Source.SEEN_HERE, timed=True),
     )
 
 

@@ -97,7 +97,9 @@ def result_entry(sent: ResultSent, around: About, *, problems: Problems = NONE) 
             options=[("", "before any work of this visit"), ("yes", "after the work")],
             chosen=sent.after_work,
         ),
-        common=evidence_fields(make, sent, around=around, usual=Source.MEASURED_HERE if quantity else Source.SEEN_HERE),
+        common=evidence_fields(
+            make, sent, around=around, usual=Source.MEASURED_HERE if quantity else Source.SEEN_HERE, timed=True
+        ),
         buttons=_buttons(test, several=len(around.layout.places(test.at)) > 1, quantity=quantity),
     )
 

@@ -52,6 +52,7 @@ class StandingPage:
 def standing_page(frame: Frame, scene: Scene, rules: Rules, *, spent: Spent, now: datetime) -> StandingPage:
     board, on_file = scene.board, scene.on_file
     words = ResultWords(rules, scene.around.layout, row_names(board))
+    known = _known(board, words)
     drive = drive_view(board.may_drive, on_file.details.may_drive, case_id=on_file.id)
     return StandingPage(
         frame=frame,
@@ -62,8 +63,8 @@ def standing_page(frame: Frame, scene: Scene, rules: Rules, *, spent: Spent, now
         words=on_file.complaint_words,
         at=moment(now),
         may_drive=drive.advice or tuple(filter(None, (drive.unasked,))),
-        known=_known(board, words),
-        looked_at=_looked_at(board, words),
+        known=known,
+        looked_at=_looked_at(board, words, known=known),
         not_known=_not_known(board),
         next=tuple(
             NextLine(s.name if is_whole(s.places[0]) else f"{s.name}, {s.place_words}", f"{s.minutes:.0f} min")
@@ -104,11 +105,11 @@ def _by(how: Sequence[Sequence[OldResult]], words: ResultWords) -> str:
     return f". Known from: {'; '.join(said)}" if said else ""
 
 
-def _looked_at(board: Board, words: ResultWords) -> tuple[str, ...]:
-    """The latest results, those alike together."""
-    return tuple(
-        f"{words.said(alike)} ({_source(alike[0])})." for alike in alike_results(board.results)[-RESULTS_NAMED:]
-    )
+def _looked_at(board: Board, words: ResultWords, *, known: Sequence[str]) -> tuple[str, ...]:
+    """The latest results that have not been named yet, those alike together."""
+    said = [f"{words.said(alike)} ({_source(alike[0])})" for alike in alike_results(board.results)]
+    new = [one for one in said if not any(one in line for line in known)]
+    return tuple(f"{one}." for one in new[-RESULTS_NAMED:])
 
 
 def _source(result: OldResult) -> str:

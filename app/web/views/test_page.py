@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from app.board.board import Cell, Mark, RowId
@@ -10,6 +10,7 @@ from app.board.words import capital
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.rules.tests import Test
+from app.rules.words import CauseId
 from app.vehicle.layout import Layout
 from app.web.scene import Scene
 from app.web.showing import Frame
@@ -31,6 +32,14 @@ class MarkLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ByRule:
+    """What the rules say of this test and a cause that this vehicle can have: how surely it shows it, or why not."""
+
+    cause: str
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
 class TestPage:
     __test__ = False
 
@@ -48,6 +57,8 @@ class TestPage:
     cautions: tuple[str, ...]
     false_alarms: tuple[str, ...]
     lines: tuple[MarkLine, ...]
+    shows: tuple[ByRule, ...]
+    cannot_show: tuple[ByRule, ...]
 
 
 def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test) -> TestPage:
@@ -67,6 +78,8 @@ def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test) -> TestPa
         cautions=tuple(sentence(one) for one in test.cautions),
         false_alarms=tuple(sentence(one) for one in test.false_alarm_why),
         lines=tuple(_lines(test, scene)),
+        shows=_by_rule(((s.cause, s.strength.word) for s in test.shows), scene, rules),
+        cannot_show=_by_rule(((c.cause, sentence(c.reason)) for c in test.cannot_show), scene, rules),
     )
 
 
@@ -91,6 +104,13 @@ def _lines(test: Test, scene: Scene) -> Iterator[MarkLine]:
             if spot.row in names and (result.place, spot.row) not in told:
                 told.add((result.place, spot.row))
                 yield _line(result.place_words, _cause(spot.row, names, layout), Mark.CANNOT_SHOW, spot.reason)
+
+
+def _by_rule(said: Iterable[tuple[CauseId, str]], scene: Scene, rules: Rules) -> tuple[ByRule, ...]:
+    """Only causes of this complaint that can act somewhere on this vehicle."""
+    family, layout = rules.family_of(scene.case.complaint), scene.around.layout
+    fitting = {c.id: c for c in rules.causes.values() if family.has(c) and c.can_act_at(layout)}
+    return tuple(ByRule(capital(fitting[cause].name), words) for cause, words in said if cause in fitting)
 
 
 def _cause(row: RowId, names: Mapping[RowId, str], layout: Layout) -> str:
