@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from math import log2, prod
 
 from app.board.answered import Answered
+from app.board.marks import RULES_IN_FROM
 from app.network.lines import TestLine
 from app.rules.tests import Test
 from app.rules.words import TestId
@@ -16,6 +17,9 @@ from app.vehicle.layout import Level, PlaceId, level_of
 CONSIDERED = 10
 """How many actions are worked out exactly, after all have been guessed at."""
 
+CONFIRMING = 3
+SHOWS_WELL = 0.9
+LEADS_FROM = 0.6
 WORTH_A_GUESS = 0.001
 
 
@@ -33,10 +37,24 @@ class Action:
         return tuple(line.place for line in self.lines)
 
 
-def promising_actions(answered: Answered) -> tuple[Action, ...]:
-    """The actions likely to tell the most per minute."""
-    found = (action for action in _actions(answered) if action.guess_bits > 0.0)
-    return tuple(sorted(found, key=lambda action: -action.guess_bits / action.minutes)[:CONSIDERED])
+def promising_actions(answered: Answered, leader: int) -> tuple[Action, ...]:
+    """The actions likely to tell the most per minute, and the quickest that could confirm a leading row."""
+    found = [action for action in _actions(answered) if action.guess_bits > 0.0]
+    promising = sorted(found, key=lambda action: -action.guess_bits / action.minutes)[:CONSIDERED]
+    confirming = [action for action in found if _could_confirm(action, leader, answered) and action not in promising]
+    return (*promising, *sorted(confirming, key=lambda action: action.minutes)[:CONFIRMING])
+
+
+def _could_confirm(action: Action, leader: int, answered: Answered) -> bool:
+    """A single reading at the leader's place, of a test that shows it well enough against its false alarms."""
+    row = answered.network.rows[leader]
+    (place, *more) = action.places
+    if more or row.place is None or answered.to_blame(leader) < LEADS_FROM:
+        return False
+    strength = next((s.strength.chance for s in action.test.shows if s.cause == row.cause), 0.0)
+    near = answered.case.vehicle.layout.related(place, row.place)
+    shows_well = strength >= max(SHOWS_WELL, RULES_IN_FROM * action.test.false_alarm.chance)
+    return near and shows_well
 
 
 def _actions(answered: Answered) -> Iterable[Action]:

@@ -162,7 +162,7 @@ class NextStep:
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """Open causes in order of *to blame*; settled ones; earlier epochs; the matrix; next steps.
+    """Open causes in order of *to blame*; settled ones; earlier epochs; results; next steps.
 
     `not_listed`: P(nothing listed produces the complaint). `unexplained`: P(no confirmed hypothesis produces it).
     `contradiction`: entries that cannot all be true, in words (then there are no rows), `contradicting`: their ids.
@@ -179,7 +179,6 @@ class Board:
     unexplained: float
     clear_lead: bool
     results: tuple[OldResult, ...]
-    columns: tuple[TestColumn, ...]
     next: tuple[NextStep, ...]
     first_of_all: tuple[str, ...]
     may_drive: tuple[str, ...]

@@ -34,8 +34,9 @@ def build_board(case: Case, rules: Rules) -> Board:
     if isinstance(answers, Board):
         return answers
     results = old_results(answers)
-    actions = promising_actions(answers)
-    ahead = look_ahead(answers, in_order(answers), actions)
+    ordered = in_order(answers)
+    actions = promising_actions(answers, leader=ordered[0][1][0])
+    ahead = look_ahead(answers, ordered, actions)
     all_groups = groups(answers, results, ahead)
     matrix = columns(answers, ahead)
     return Board(
@@ -49,7 +50,6 @@ def build_board(case: Case, rules: Rules) -> Board:
         unexplained=_unexplained(all_groups, answers.network),
         clear_lead=_clear_lead(all_groups),
         results=results,
-        columns=matrix,
         next=next_steps(actions, ahead, all_groups, matrix),
         first_of_all=first_of_all(case, rules),
         may_drive=may_drive(case, rules),
@@ -127,7 +127,6 @@ def _contradictory(found: Contradiction, network: CaseNetwork, case: Case, rules
         unexplained=1.0,
         clear_lead=False,
         results=(),
-        columns=(),
         next=(),
         first_of_all=(),
         may_drive=may_drive(case, rules),

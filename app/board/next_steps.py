@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from app.beliefs.beliefs import Information
-from app.board.actions import Action
+from app.board.actions import LEADS_FROM, Action
 from app.board.ahead import Ahead
-from app.board.board import CauseGroup, Mark, NextStep, RowId, TestColumn
+from app.board.board import CauseGroup, Mark, NextStep, RowId, Status, TestColumn
 from app.board.words import capital, joined
 from app.rules.words import CoverId
 
@@ -25,10 +26,31 @@ def next_steps(
     once = _each_test_once((action, info) for action, info in ranked if info.bits >= WORTH_DOING_BITS)
     best = once[0][1].bits / once[0][0].minutes if once else 0.0
     leading = _leading_rows(groups)
-    return tuple(
+    steps = [
         _step(action, info, matrix, leading, equal=info.bits / action.minutes >= best * (1.0 - EQUAL_WITHIN))
-        for action, info in once[:SHOWN]
-    )
+        for action, info in once
+    ]
+    sure = _confirming(ranked, groups, matrix, leading)
+    return tuple([*sure, *(step for step in steps if step.test not in {s.test for s in sure})][:SHOWN])
+
+
+def _confirming(
+    ranked: Sequence[tuple[Action, Information]],
+    groups: Sequence[CauseGroup],
+    matrix: Sequence[TestColumn],
+    leading: dict[RowId, str],
+) -> list[NextStep]:
+    """Before anything else, the quickest test that can confirm a cause that leads but has not been seen."""
+    if not groups or groups[0].to_blame < LEADS_FROM or groups[0].status is Status.CONFIRMED:
+        return []
+    leader = groups[0]
+    steps = [_step(action, info, matrix, leading, equal=False) for action, info in ranked if len(action.lines) == 1]
+    able = [step for step in steps if any(row.cause == leader.cause for row in step.can_rule_in)]
+    quickest = min(able, key=lambda step: step.minutes, default=None)
+    if quickest is None:
+        return []
+    why = f"{leader.name} leads, but nothing seen here has confirmed it yet; this can."
+    return [replace(quickest, because=why)]
 
 
 def _each_test_once(ranked: Iterable[tuple[Action, Information]]) -> list[tuple[Action, Information]]:
@@ -80,12 +102,12 @@ def _because(rules_in: Sequence[RowId], rules_out: Sequence[RowId], leading: dic
     can_in, can_out = (list(dict.fromkeys(leading[r].lower() for r in rows))[:3] for rows in (rules_in, rules_out))
     match bool(can_in), bool(can_out):
         case True, True if can_in == can_out:
-            return f"It can rule {joined(can_in)} in or out."
+            return f"It can rule in or out: {'; '.join(can_in)}."
         case True, True:
-            return f"It can rule in {joined(can_in)}, and rule out {joined(can_out)}."
+            return f"It can rule in: {'; '.join(can_in)}. It can rule out: {'; '.join(can_out)}."
         case True, False:
-            return f"It can rule in {joined(can_in)}; a good result rules nothing out."
+            return f"It can rule in: {'; '.join(can_in)}. A good result rules nothing out."
         case False, True:
-            return f"It can rule out {joined(can_out)}; a bad result alone proves nothing."
+            return f"It can rule out: {'; '.join(can_out)}. A bad result alone proves nothing."
         case _:
             return "It moves several causes a little and settles none."

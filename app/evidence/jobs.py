@@ -10,6 +10,7 @@ from app.evidence.case import Case, DutyDone, Job, Visit
 from app.evidence.moments import Moment, Phase, use_between
 from app.rules.causes import Cause, RaisedBy
 from app.rules.library import Rules, Settings
+from app.rules.operations import Duty
 from app.rules.words import Effect
 from app.vehicle.layout import Layout, PlaceId, level_of
 
@@ -52,10 +53,15 @@ def numbered_jobs(case: Case) -> tuple[NumberedJob, ...]:
     return tuple(NumberedJob(number, visit, job) for number, (visit, job) in enumerate(pairs, 1))
 
 
+def known_jobs(case: Case, rules: Rules) -> tuple[NumberedJob, ...]:
+    """The jobs whose operation the rules know; the others keep their numbers and change nothing."""
+    return tuple(numbered for numbered in numbered_jobs(case) if numbered.job.operation in rules.operations)
+
+
 def touches(cause: Cause, place: PlaceId, case: Case, rules: Rules, *, prior: float) -> tuple[Touch, ...]:
     """The jobs that may have changed this hypothesis, in order; a job that changes nothing cuts nothing."""
     found: list[Touch] = []
-    for numbered in numbered_jobs(case):
+    for numbered in known_jobs(case, rules):
         touch = _touch(cause, place, numbered, case, rules, prior=prior)
         if touch is None or (touch.removes == 0.0 and touch.brings == 0.0):
             continue
@@ -122,8 +128,10 @@ def _same_part(earlier: NumberedJob, later: NumberedJob) -> bool:
     return (earlier.visit.here, earlier.visit.shop) == (later.visit.here, later.visit.shop)
 
 
-def duties_looked_at(case: Case) -> Iterable[tuple[NumberedJob, DutyDone]]:
-    """Every duty that someone verified or found wrong, with its job."""
-    for numbered in numbered_jobs(case):
+def duties_looked_at(case: Case, rules: Rules) -> Iterable[tuple[NumberedJob, Duty, DutyDone]]:
+    """Every duty that someone looked at, with its job and its rule."""
+    for numbered in known_jobs(case, rules):
+        duties = {duty.id: duty for duty in rules.operations[numbered.job.operation].duties}
         for done in numbered.job.duties:
-            yield numbered, done
+            if done.duty in duties:
+                yield numbered, duties[done.duty], done

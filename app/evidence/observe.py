@@ -93,8 +93,16 @@ def observe(case: Case, rules: Rules) -> Evidence:
         results=tuple(replace(f, belief=_paper_or_single(f.belief, kept, rules)) for f in results),
         duties=tuple(replace(f, belief=_paper_or_single(f.belief, kept, rules)) for f in duties),
         papers=papers,
-        missing=missing,
+        missing=(*missing, *_not_in_rules(case, rules)),
     )
+
+
+def _not_in_rules(case: Case, rules: Rules) -> Iterable[str]:
+    """Tests and operations on the history that the rules no longer know, each once."""
+    tests = {r.test for visit in case.visits for r in visit.results if r.test not in rules.tests}
+    operations = {j.operation for visit in case.visits for j in visit.jobs if j.operation not in rules.operations}
+    yield from (f"Test “{test}”" for test in sorted(tests))
+    yield from (f"Operation “{operation}”" for operation in sorted(operations))
 
 
 def _symptom_findings(complaint: Complaint, said: Iterable[Statement], rules: Rules) -> Iterable[SymptomFinding]:
@@ -129,6 +137,8 @@ def _said_more_exactly(statement: Statement, others: Iterable[Statement], rules:
 def _result_findings(case: Case, rules: Rules) -> Iterable[ResultFinding]:
     for visit in case.visits:
         for number, result in enumerate(visit.results):
+            if result.test not in rules.tests:
+                continue
             phase = Phase.AFTER_WORK if result.after_work else Phase.FOUND
             yield ResultFinding(
                 result.test,
@@ -151,8 +161,7 @@ def _result_belief(result: Result, visit: int, rules: Rules) -> Belief:
 
 
 def _duty_findings(case: Case, rules: Rules) -> Iterable[DutyFinding]:
-    for job, done in duties_looked_at(case):
-        duty = next(d for d in rules.operations[job.job.operation].duties if d.id == done.duty)
+    for job, duty, done in duties_looked_at(case, rules):
         if duty.brings is None or done.state not in (DutyState.VERIFIED, DutyState.FOUND_WRONG):
             continue
         same_visit = done.seen_at_visit == job.visit.number

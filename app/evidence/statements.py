@@ -32,7 +32,9 @@ def statements(case: Case, rules: Rules) -> tuple[tuple[Statement, ...], tuple[s
     said: list[Statement] = []
     missing: list[str] = []
     for visit in case.visits:
-        said.extend(s for seen in visit.symptoms for s in _from_symptom(seen, visit))
+        known = [seen for seen in visit.symptoms if seen.symptom in rules.symptoms]
+        missing.extend(f"Symptom “{s.symptom}” (visit {visit.number})" for s in visit.symptoms if s not in known)
+        said.extend(s for seen in known for s in _from_symptom(seen, visit))
         for code in visit.codes:
             found = tuple(_from_code(code, visit, rules, case.vehicle.layout))
             if not found and code.state is not CodeState.ABSENT:

@@ -4,32 +4,48 @@ from __future__ import annotations
 
 import hashlib
 from collections import OrderedDict
+from collections.abc import Callable
 from threading import Lock
+from typing import TypeVar
 
-from app.board.board import Board
-from app.board.build import build_board
+from app.board.board import Board, TestColumn
+from app.board.build import build_board, build_matrix
 from app.evidence.case import Case
 from app.rules.library import Rules
 
 MOST_KEPT = 64
+T = TypeVar("T", Board, tuple[TestColumn, ...])
 
 
 class Boards:
     """One per app. The key is the whole case as text, so no change of evidence can be missed."""
 
     def __init__(self) -> None:
-        self._kept: OrderedDict[str, Board] = OrderedDict()
+        self._boards: OrderedDict[str, Board] = OrderedDict()
+        self._matrices: OrderedDict[str, tuple[TestColumn, ...]] = OrderedDict()
         self._lock = Lock()
 
     def of(self, case: Case, rules: Rules) -> Board:
-        key = hashlib.sha256(f"{rules.version}\n{case!r}".encode()).hexdigest()
+        return self._kept(self._boards, case, rules, build_board)
+
+    def matrix_of(self, case: Case, rules: Rules) -> tuple[TestColumn, ...]:
+        """Every test's marks for the leading rows."""
+        return self._kept(self._matrices, case, rules, build_matrix)
+
+    def _kept(self, kept: OrderedDict[str, T], case: Case, rules: Rules, build: Callable[[Case, Rules], T]) -> T:
+        key = fingerprint(case, rules)
         with self._lock:
-            if key in self._kept:
-                self._kept.move_to_end(key)
-                return self._kept[key]
-        board = build_board(case, rules)
+            if key in kept:
+                kept.move_to_end(key)
+                return kept[key]
+        built = build(case, rules)
         with self._lock:
-            self._kept[key] = board
-            if len(self._kept) > MOST_KEPT:
-                self._kept.popitem(last=False)
-        return board
+            kept[key] = built
+            if len(kept) > MOST_KEPT:
+                kept.popitem(last=False)
+        return built
+
+
+def fingerprint(case: Case, rules: Rules) -> str:
+    """Changes with any evidence and any rule."""
+    return hashlib.sha256(f"{rules.version}\n{case!r}".encode()).hexdigest()

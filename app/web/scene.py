@@ -7,12 +7,12 @@ from typing import Annotated
 
 from fastapi import Depends, Request
 
-from app.board.board import Board
+from app.board.board import Board, TestColumn
 from app.evidence.case import Case
 from app.history.history import History
 from app.history.values import CaseOnFile, Timeline
 from app.rules.library import Rules
-from app.web.boards import Boards
+from app.web.boards import Boards, fingerprint
 from app.web.forms.evidence_fields import About, about
 
 
@@ -25,6 +25,7 @@ class Scene:
     timeline: Timeline
     board: Board
     around: About
+    fingerprint: str
 
 
 class Look:
@@ -40,7 +41,13 @@ class Look:
         case = self._history.case(case_id)
         timeline = self._history.timeline(on_file.vehicle.id)
         around = about(case_id, case, timeline=timeline, rules=self._rules)
-        return Scene(on_file, case, timeline, self._boards.of(case, self._rules), around)
+        return Scene(
+            on_file, case, timeline, self._boards.of(case, self._rules), around, fingerprint(case, self._rules)
+        )
+
+    def matrix(self, scene: Scene) -> tuple[TestColumn, ...]:
+        """Every test's marks for the leading rows: worked out when somebody looks."""
+        return self._boards.matrix_of(scene.case, self._rules)
 
 
 LookAt = Annotated[Look, Depends(Look)]

@@ -67,8 +67,18 @@ def test_what_nothing_listed_explains_has_its_own_line(page, board):
     assert chance_word(board.not_listed) in page.text.split("Not explained by anything listed")[1]
 
 
-def test_every_mark_in_the_matrix_is_a_word_and_says_what_it_is_about(page):
-    cells = page.root.one("table", class_="matrix").one("tbody").all("td")
+@pytest.fixture
+def matrix(ida, story):
+    return ida.get(f"/cases/{story.case}/matrix")
+
+
+def test_the_board_asks_for_its_matrix_and_links_to_it_without_script(page, story):
+    links = [a for a in page.root.all("a") if a.attributes.get("href") == f"/cases/{story.case}/matrix"]
+    assert len(links) == 1
+
+
+def test_every_mark_in_the_matrix_is_a_word_and_says_what_it_is_about(matrix):
+    cells = matrix.root.one("table", class_="matrix").one("tbody").all("td")
     assert cells
     for cell in cells:
         unseen = cell.one("span", class_="unseen").text
@@ -77,8 +87,8 @@ def test_every_mark_in_the_matrix_is_a_word_and_says_what_it_is_about(page):
         assert unseen.endswith(".")
 
 
-def test_the_marks_of_the_matrix_are_those_of_the_board(page, board):
-    words = {cell.one("span", aria_hidden="true").text for cell in page.root.one("table", class_="matrix").all("td")}
+def test_the_marks_of_the_matrix_are_those_of_the_board(matrix):
+    words = {cell.one("span", aria_hidden="true").text for cell in matrix.root.one("table", class_="matrix").all("td")}
     assert {"cannot show"} < words
     assert words <= {"in and out", "rules in", "rules out", "leans", "cannot show", "–"}
 

@@ -16,6 +16,7 @@ from app.web.views.case_page import CasePage
 from app.web.views.closing_page import ClosedPage, ClosePage, SnapshotsPage
 from app.web.views.components_page import ComponentsPage
 from app.web.views.find_view import FindPage
+from app.web.views.matrix import MatrixPage
 from app.web.views.standing import StandingPage
 from app.web.views.test_page import TestPage as OneTestPage
 from app.web.views.vehicle_page import NewCasePage, NewVehiclePage, NewVisitPage, VehiclePage
@@ -30,6 +31,7 @@ PAGES = {
     "components": ComponentsPage,
     "error": ErrorPage,
     "find": FindPage,
+    "matrix": MatrixPage,
     "new_case": NewCasePage,
     "new_vehicle": NewVehiclePage,
     "new_visit": NewVisitPage,

@@ -17,6 +17,7 @@ from app.web.scene import LookAt, Scene
 from app.web.showing import PLAIN
 from app.web.views.case_page import case_page, complaint_name
 from app.web.views.entry_view import KINDS, entry_form
+from app.web.views.matrix import MatrixPage, matrix_view
 from app.web.views.standing import standing_page
 from app.web.views.test_page import test_page
 from app.web.who import Framed
@@ -65,7 +66,19 @@ def show_test(
     test = rules.tests.get(TestId(test_id))
     if test is None:
         raise HTTPException(404)
-    return show("test", test_page(framed(test.name), scene, rules, test=test))
+    return show("test", test_page(framed(test.name), scene, rules, test=test, matrix=look.matrix(scene)))
+
+
+@router.get("/cases/{case_id}/matrix")
+def show_matrix(case_id: OnFile, look: LookAt, rules: CurrentRules, show: Show, framed: Framed) -> Response:
+    scene = look(case_id)
+    page = MatrixPage(
+        frame=framed("What each test can do now"),
+        back=f"/cases/{case_id}",
+        back_words=complaint_name(scene.on_file, rules),
+        matrix=matrix_view(scene.board, look.matrix(scene), scene.around.layout, case_id),
+    )
+    return show("matrix", page, part="matrix")
 
 
 @router.get("/cases/{case_id}/where-we-stand")

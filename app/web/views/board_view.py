@@ -13,7 +13,6 @@ from app.rules.words import CauseId
 from app.vehicle.layout import Layout
 from app.web.views.board_causes import LIKELY_ENOUGH, CauseWords, ChanceView, GroupView, SettledView, chance
 from app.web.views.entries import EntryView, VisitView
-from app.web.views.matrix import MatrixView, matrix_view
 from app.web.views.next_steps import NextView, StepWords
 from app.web.views.old_results import OldResultView, ResultWords
 from app.web.views.said import sentence
@@ -46,7 +45,8 @@ class BoardView:
     earlier: tuple[SettledView, ...]
     next: tuple[NextView, ...]
     results: tuple[OldResultView, ...]
-    matrix: MatrixView
+    matrix_id: str
+    matrix: str
     visits: tuple[VisitView, ...]
     state: str
 
@@ -83,6 +83,7 @@ class BoardWords:
     rules: Rules
     layout: Layout
     case_id: str
+    fingerprint: str
 
     def view(self, board: Board, *, visits: tuple[VisitView, ...], changed: Changed, state: str) -> BoardView:
         causes = CauseWords(self.rules, self.layout, changed.causes)
@@ -104,7 +105,8 @@ class BoardWords:
             earlier=causes.settled(board.earlier),
             next=StepWords(self.rules, self.layout, names, self.case_id).all(board),
             results=ResultWords(self.rules, self.layout, names).all(board.results),
-            matrix=matrix_view(board, self.layout, self.case_id),
+            matrix_id=f"matrix-{self.fingerprint[:12]}",
+            matrix=f"/cases/{self.case_id}/matrix",
             visits=visits,
             state=state,
         )

@@ -61,7 +61,7 @@ def case_page(
 def board_view(scene: Scene, rules: Rules, moved: Changed) -> BoardView:
     words = EntryWords(scene.on_file.vehicle.id, scene.around.layout, rules, cases={}, from_case=scene.on_file.id)
     visits = words.visits(scene.timeline, only=_visits_of(scene))
-    board = BoardWords(rules, scene.around.layout, scene.on_file.id)
+    board = BoardWords(rules, scene.around.layout, scene.on_file.id, scene.fingerprint)
     return board.view(scene.board, visits=visits, changed=moved, state=_state(scene.on_file))
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from app.board.board import Board, Cell, Mark, RowId, TestColumn
 from app.vehicle.layout import Layout
+from app.web.showing import Frame
 from app.web.views.board_causes import row_anchor
 from app.web.views.said import is_whole
 
@@ -32,7 +33,9 @@ class MarkView:
 
 @dataclass(frozen=True, slots=True)
 class LineView:
-    anchor: str
+    """A cause at a place as the head of a line. `address`: where the board tells of it."""
+
+    address: str
     name: str
     place: str
     cells: tuple[MarkView, ...]
@@ -57,11 +60,21 @@ class MatrixView:
     left_out: str
 
 
-def matrix_view(board: Board, layout: Layout, case_id: str) -> MatrixView:
+@dataclass(frozen=True, slots=True)
+class MatrixPage:
+    """The matrix on a page of its own, for whoever comes without script."""
+
+    frame: Frame
+    back: str
+    back_words: str
+    matrix: MatrixView
+
+
+def matrix_view(board: Board, matrix: Iterable[TestColumn], layout: Layout, case_id: str) -> MatrixView:
     """The first rows against every test that can do something to one of them; a test's places stand together."""
     rows = [(group.name, row) for group in board.groups for row in group.rows]
     shown = rows[:ROWS_SHOWN]
-    tests = _tests(board.columns, [row.id for _, row in shown])
+    tests = _tests(matrix, [row.id for _, row in shown])
     return MatrixView(
         heads=tuple(
             HeadView(columns[0].name, any(c.done for c in columns), f"/cases/{case_id}/tests/{columns[0].test}")
@@ -69,7 +82,7 @@ def matrix_view(board: Board, layout: Layout, case_id: str) -> MatrixView:
         ),
         lines=tuple(
             LineView(
-                anchor=row_anchor(row.id),
+                address=f"/cases/{case_id}#{row_anchor(row.id)}",
                 name=name,
                 place="" if is_whole(row.id.place) else layout.in_words(row.id.place),
                 cells=tuple(_mark(strongest(columns, row.id), columns[0].name, name) for columns in tests),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from app.board.board import Cell, Mark, RowId
+from app.board.board import Cell, Mark, RowId, TestColumn
 from app.board.words import capital
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
@@ -61,7 +61,7 @@ class TestPage:
     cannot_show: tuple[ByRule, ...]
 
 
-def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test) -> TestPage:
+def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test, matrix: Sequence[TestColumn]) -> TestPage:
     case = f"/cases/{scene.on_file.id}"
     return TestPage(
         frame=frame,
@@ -77,7 +77,7 @@ def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test) -> TestPa
         covers=", ".join(rules.covers[cover].name for cover in test.needs_open),
         cautions=tuple(sentence(one) for one in test.cautions),
         false_alarms=tuple(sentence(one) for one in test.false_alarm_why),
-        lines=tuple(_lines(test, scene)),
+        lines=tuple(_lines(test, scene, matrix)),
         shows=_by_rule(((s.cause, s.strength.word) for s in test.shows), scene, rules),
         cannot_show=_by_rule(((c.cause, sentence(c.reason)) for c in test.cannot_show), scene, rules),
     )
@@ -88,11 +88,11 @@ def _minutes(test: Test) -> str:
     return f"{set_up} minutes to set up, {each} at each place"
 
 
-def _lines(test: Test, scene: Scene) -> Iterator[MarkLine]:
+def _lines(test: Test, scene: Scene, matrix: Sequence[TestColumn]) -> Iterator[MarkLine]:
     """What the matrix says of the test, then what its results so far could not show of the causes further down."""
     names, layout = row_names(scene.board), scene.around.layout
     told: set[tuple[str, RowId]] = set()
-    for column in scene.board.columns:
+    for column in matrix:
         for row, cell in column.cells.items() if column.test == test.id else ():
             if row in names:
                 told.add((column.place, row))
