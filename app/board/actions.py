@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from math import log2, prod
 
 from app.board.answered import Answered
-from app.board.marks import RULES_IN_FROM
 from app.network.lines import TestLine
 from app.rules.tests import Test
+from app.rules.thresholds import CAN_RULE_IN
 from app.rules.words import TestId
 from app.vehicle.layout import Level, PlaceId, level_of
 
@@ -53,7 +53,7 @@ def _could_confirm(action: Action, leader: int, answered: Answered) -> bool:
         return False
     strength = next((s.strength.chance for s in action.test.shows if s.cause == row.cause), 0.0)
     near = answered.case.vehicle.layout.related(place, row.place)
-    shows_well = strength >= max(SHOWS_WELL, RULES_IN_FROM * action.test.false_alarm.chance)
+    shows_well = strength >= max(SHOWS_WELL, CAN_RULE_IN * action.test.false_alarm.chance)
     return near and shows_well
 
 

@@ -8,13 +8,8 @@ from app.board.board import Cell, Mark
 from app.network.lines import TestLine
 from app.network.rows import RowMembers
 from app.rules.tests import Test
+from app.rules.thresholds import CAN_RULE_IN, CAN_RULE_OUT, LEANS_FROM, LEANS_TO
 from app.rules.words import CauseId
-
-RULES_IN_FROM = 10.0
-RULES_OUT_TO = 0.1
-LEANS_FROM = 2.0
-LEANS_TO = 0.5
-"""Thresholds of likelihood ratios: Jaeschke, Guyatt and Sackett, JAMA 1994."""
 
 MASKED_FROM = 0.3
 KNOWN_FROM = 0.95
@@ -34,8 +29,8 @@ def cell(line: TestLine, row: RowMembers, masses: Masses | None, answered: Answe
 
 def mark_of(lr_plus: float | None, lr_minus: float | None) -> Mark:
     """LR+ below 1 and LR- above 1 are explaining away and make no mark."""
-    rules_in = lr_plus is not None and lr_plus >= RULES_IN_FROM
-    rules_out = lr_minus is not None and lr_minus <= RULES_OUT_TO
+    rules_in = lr_plus is not None and lr_plus >= CAN_RULE_IN
+    rules_out = lr_minus is not None and lr_minus <= CAN_RULE_OUT
     if rules_in and rules_out:
         return Mark.BOTH
     if rules_in or rules_out:
@@ -92,8 +87,8 @@ def _masked_reason(line: TestLine, row: RowMembers, answered: Answered) -> str:
 
 
 def speaks_in(factor: float | None) -> bool:
-    return factor is not None and factor >= RULES_IN_FROM
+    return factor is not None and factor >= CAN_RULE_IN
 
 
 def speaks_out(factor: float | None) -> bool:
-    return factor is not None and factor <= RULES_OUT_TO
+    return factor is not None and factor <= CAN_RULE_OUT

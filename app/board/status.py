@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from app.board.answered import Answered
 from app.board.board import Status
-from app.board.marks import LEANS_FROM, LEANS_TO
 from app.board.old_results import changed_since, settles
 from app.network.lines import TestLine
+from app.rules.thresholds import LEANS_FROM, LEANS_TO
 
 CONFIRMED_FROM = 0.95
 RULED_OUT_TO = 0.02

@@ -12,6 +12,8 @@ from app.rules.words import CauseId
 
 CAN_RULE_IN = 10.0
 CAN_RULE_OUT = 0.1
+LEANS_FROM = 2.0
+LEANS_TO = 0.5
 
 
 def can_settle(cause: CauseId, rules: Rules) -> bool:
