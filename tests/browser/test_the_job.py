@@ -164,6 +164,23 @@ def test_a_case_is_opened_from_the_customers_words(page: Page):
     expect(page.get_by_text("until the brakes have been checked")).to_be_visible()
 
 
+def test_a_visit_filled_in_wrong_comes_back_with_its_sentences_and_all_that_was_typed(page: Page, provoked):
+    provoked.append("422")
+    page.goto("/?q=PB 1204")
+    page.get_by_role("link", name=re.compile("PB 1204.*found by")).click()
+    page.get_by_role("link", name="New visit").click()
+    page.get_by_label("Odometer").fill("12")
+    page.get_by_label("Complaint, in the customer’s words").fill("kept as typed")
+    page.get_by_role("button", name="Add the visit").click()
+    expect(page.get_by_text("It is not said where it was.")).to_be_visible()
+    expect(page.get_by_label("Complaint, in the customer’s words")).to_have_value("kept as typed")
+    page.get_by_role("radio", name="our workshop").check()
+    page.get_by_label("Odometer").fill("")
+    page.get_by_role("button", name="Add the visit").click()
+    expect(page.get_by_text("kept as typed")).to_be_visible()
+    expect(page).to_have_url(re.compile("/vehicles/[^/]+$"))
+
+
 def test_a_job_with_its_part_is_recorded_and_changes_the_board(page: Page):
     open_board(page, "blue van")
     page.get_by_role("link", name="Job and parts").click()

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
 import logging
+import re
 
 import pytest
 
@@ -28,7 +31,9 @@ def test_every_answer_is_kept_out_of_caches_and_framed_by_the_policy(ida, addres
     assert "Accept" in page.headers["vary"]
     policy = page.headers["content-security-policy"]
     assert policy.startswith("default-src 'self'")
-    assert "unsafe" not in policy
+    assert "unsafe-inline" not in policy
+    assert "unsafe-eval" not in policy
+    assert re.findall("'sha256-([^']+)'", policy) == [base64.b64encode(hashlib.sha256(b"").digest()).decode()]
     assert page.headers["x-content-type-options"] == "nosniff"
 
 

@@ -102,6 +102,17 @@ def test_every_element_that_names_a_target_sends_something_itself():
             assert "hx-swap=" in tag, f"{path.name}: {tag[:80]}"
 
 
+def test_no_field_is_named_like_something_a_form_element_does():
+    """A field called "before" hides form.before(), and htmx can then put nothing beside the form."""
+    hidden = {"action", "after", "append", "before", "children", "closest", "elements", "id", "insertBefore", "matches",
+              "method", "parentElement", "parentNode", "prepend", "querySelector", "remove", "replaceWith", "reset",
+              "submit", "target"}  # fmt: skip
+    forms = [path.read_text() for path in (PROJECT / "app" / "web" / "forms").glob("*.py")]
+    names = {name for text in forms for name in re.findall(r'^    (\w+): str = ""', text, flags=re.MULTILINE)}
+    assert len(names) > 40
+    assert not names & hidden
+
+
 def test_nothing_is_styled_or_scripted_inside_a_page():
     for path in TEMPLATES.rglob("*.html"):
         text = path.read_text()

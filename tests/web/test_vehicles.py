@@ -105,7 +105,7 @@ WRONG_VISITS = [
     ({"odometer_unit": "furlong"}, "Unit", "no unit"),
     ({"minutes": "soon"}, "Minutes spent", "not a number"),
     ({"complaint": "x" * 5000}, "Complaint, in the customer’s words", "characters long"),
-    ({"before": "nothing"}, "Without a day: before which visit?", "not on file"),
+    ({"before_visit": "nothing"}, "Without a day: before which visit?", "not on file"),
 ]
 
 
@@ -119,7 +119,7 @@ def test_a_wrong_visit_gets_its_sentence_and_nothing_is_written(ida, history, st
 
 
 def test_a_visit_without_a_day_says_so_and_goes_before_the_one_it_names(ida, history, story):
-    sent = {"where": "other", "when": "last winter", "before": story.visits[0]}
+    sent = {"where": "other", "when": "last winter", "before_visit": story.visits[0]}
     assert ida.post(f"/vehicles/{story.vehicle}/visits/new", sent).status == 303
     assert history.timeline(story.vehicle).visits[0].stay.when == "last winter"
     assert "last winter" in ida.get(f"/vehicles/{story.vehicle}").text

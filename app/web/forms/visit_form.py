@@ -27,7 +27,7 @@ class VisitSent(Sent):
     order_number: str = ""
     day: str = ""
     when: str = ""
-    before: str = ""
+    before_visit: str = ""
     odometer: str = ""
     odometer_unit: str = ""
     complaint: str = ""
@@ -42,7 +42,7 @@ class VisitFields:
     order_number: Field
     day: Field
     when: Field
-    before: Field
+    before_visit: Field
     odometer: Field
     odometer_unit: Field
     complaint: Field
@@ -62,11 +62,11 @@ def visit_fields(sent: VisitSent, timeline: Timeline, *, problems: Problems = NO
         order_number=make.line("order_number", "Repair order", value=sent.order_number),
         day=make.line("day", "Day", value=sent.day),
         when=make.line("when", "Or when, in words", value=sent.when, hint="Such as: last winter."),
-        before=make.choice(
-            "before",
+        before_visit=make.choice(
+            "before_visit",
             "Without a day: before which visit?",
             options=[("", "after all others"), *((v.id, visit_heading(v.number, v.stay)) for v in standing)],
-            chosen=sent.before,
+            chosen=sent.before_visit,
         ),
         odometer=make.line("odometer", "Odometer", value=sent.odometer, hint="Leave empty if not known."),
         odometer_unit=make.choice("odometer_unit", "Unit", options=units, chosen=sent.odometer_unit),
@@ -84,8 +84,8 @@ def read_visit(sent: VisitSent, timeline: Timeline, *, now: datetime) -> Stay | 
     problems += too_long("complaint", sent.complaint, limit=LONGEST_TEXT)
     if sent.where not in ("here", "other"):
         problems.append(Problem("where", "It is not said where it was.", "Choose one."))
-    if sent.before and sent.before not in {visit.id for visit in timeline.visits}:
-        problems.append(Problem("before", "This visit is not on file.", "Choose one of the list."))
+    if sent.before_visit and sent.before_visit not in {visit.id for visit in timeline.visits}:
+        problems.append(Problem("before_visit", "This visit is not on file.", "Choose one of the list."))
     day = read_day("day", sent.day, now=now, problems=problems)
     odometer = _odometer(sent, problems)
     minutes = read_minutes(sent.minutes, problems)
@@ -101,7 +101,7 @@ def read_visit(sent: VisitSent, timeline: Timeline, *, now: datetime) -> Stay | 
         complaint_words=sent.complaint.strip(),
         cost=sent.cost.strip(),
         minutes=minutes,
-        before=sent.before or None,
+        before=sent.before_visit or None,
     )
 
 
