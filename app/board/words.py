@@ -42,6 +42,16 @@ def chance_in_words(chance: float) -> str:
     return f"{chance_word(chance)} ({chance_figure(chance)})"
 
 
+def odds_in_words(factor: float) -> str:
+    """How something moves the odds, from the side that is read: "odds × 12" for it, "odds ÷ 8" against it."""
+    if factor == 0.0:
+        return "excludes it"
+    up = factor >= 1.0
+    size = factor if up else 1.0 / factor
+    figure = "over 1,000" if size > 1000 else f"{size:,.0f}" if size >= 10 else f"{size:.1f}"
+    return f"odds {'×' if up else '÷'} {figure}"
+
+
 def _round(count: float) -> int:
     """Two figures at most: a count of 137 is said as 140."""
     if count < 20:

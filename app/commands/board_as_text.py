@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.board.board import Board, CauseGroup, NextStep, Row
-from app.board.words import chance_in_words, chance_word
+from app.board.words import chance_in_words, chance_word, odds_in_words
 from app.evidence.case import Case
 from app.rules.library import Rules
 
@@ -76,7 +76,9 @@ def _row(row: Row) -> Iterator[str]:
     yield f"      - {row.place_words}: to blame {chance_word(row.to_blame)}, there {chance_word(row.probability)}"
     for heading, told in (("for it", row.speaks_for), ("against it", row.speaks_against)):
         if told:
-            yield f"          {heading}: " + "; ".join(f"{speaks.what} (×{speaks.factor:.2g})" for speaks in told)
+            yield f"          {heading}: " + "; ".join(
+                f"{speaks.what} ({odds_in_words(speaks.factor)})" for speaks in told
+            )
     for sentence in row.said:
         yield f"          {sentence}"
 

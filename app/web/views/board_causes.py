@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from app.board.board import Board, CauseGroup, Row, RowId, Speaks, Status
-from app.board.words import capital, chance_figure, chance_word
+from app.board.words import capital, chance_figure, chance_word, odds_in_words
 from app.evidence.case import Outcome
 from app.rules.library import Rules
 from app.rules.words import CauseId, TestId
@@ -194,14 +194,4 @@ def row_anchor(row: RowId) -> str:
 
 def _speaks(one: Speaks) -> SpeaksView:
     kind = ", all of this kind together" if one.whole_kind else ""
-    return SpeaksView(what=f"{one.what}{kind}", how_much=_times(one.factor))
-
-
-def _times(factor: float) -> str:
-    """How the odds move, from the side that is read: "× 12" for it, "÷ 8" against it."""
-    if factor == 0.0:
-        return "excludes it"
-    up = factor >= 1.0
-    size = factor if up else 1.0 / factor
-    figure = "over 1,000" if size > 1000 else f"{size:,.0f}" if size >= 10 else f"{size:.1f}"
-    return f"odds {'×' if up else '÷'} {figure}"
+    return SpeaksView(what=f"{one.what}{kind}", how_much=odds_in_words(one.factor))

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from app.board.board import Cell, Mark, RowId, TestColumn
-from app.board.words import capital
+from app.board.words import capital, odds_in_words
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.rules.tests import Test
@@ -125,8 +125,4 @@ def _figures(cell: Cell) -> str:
     """How far an abnormal and a normal outcome move the odds."""
     if cell.lr_plus is None or cell.lr_minus is None:
         return ""
-    return f"abnormal × {_factor(cell.lr_plus)}, normal × {_factor(cell.lr_minus)}"
-
-
-def _factor(value: float) -> str:
-    return "over 1,000" if value > 1000 else f"{value:.2g}" if value < 100 else f"{value:.0f}"
+    return f"abnormal: {odds_in_words(cell.lr_plus)}; normal: {odds_in_words(cell.lr_minus)}"
