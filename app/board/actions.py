@@ -14,7 +14,7 @@ from app.rules.thresholds import CAN_RULE_IN
 from app.rules.words import TestId
 from app.vehicle.layout import Level, PlaceId, level_of
 
-CONSIDERED = 10
+CONSIDERED = 8
 """How many actions are worked out exactly, after all have been guessed at."""
 
 CONFIRMING = 3
@@ -40,7 +40,9 @@ class Action:
 def promising_actions(answered: Answered, leader: int) -> tuple[Action, ...]:
     """The actions likely to tell the most per minute, and the quickest that could confirm a leading row."""
     found = [action for action in _actions(answered) if action.guess_bits > 0.0]
-    promising = sorted(found, key=lambda action: -action.guess_bits / action.minutes)[:CONSIDERED]
+    found.sort(key=lambda action: -action.guess_bits / action.minutes)
+    best_of_each = {action.test.id: action for action in reversed(found)}
+    promising = [action for action in found if best_of_each[action.test.id] is action][:CONSIDERED]
     confirming = [action for action in found if _could_confirm(action, leader, answered) and action not in promising]
     return (*promising, *sorted(confirming, key=lambda action: action.minutes)[:CONFIRMING])
 

@@ -12,7 +12,7 @@ from app.evidence.moments import Moment, Phase, use_between
 from app.evidence.observe import Evidence, ResultFinding
 from app.rules.causes import Cause
 from app.rules.library import Rules
-from app.rules.priors import prior_at
+from app.rules.priors import places_at, prior_with_share, shares
 from app.rules.words import Effect
 from app.vehicle.layout import Layout, PlaceId, level_of
 
@@ -85,10 +85,13 @@ def candidates(case: Case, evidence: Evidence, rules: Rules) -> tuple[Candidate,
     """Every hypothesis that this vehicle can have for this complaint."""
     layout = case.vehicle.layout
     quiet = [once.at for once in evidence.complaint.once if not once.present]
+    causes = causes_of(evidence, rules)
+    share_of = {name: shares(rules.families[name], layout, rules) for name in {cause.family for cause in causes}}
     found = []
-    for cause in causes_of(evidence, rules):
+    for cause in causes:
         looks = _looks_for(cause, evidence, rules, layout)
-        priors = {level: prior_at(cause, level, layout, rules) for level in cause.acts_at}
+        places, share = places_at(cause, layout), share_of[cause.family].get(cause.id, 0.0)
+        priors = {level: prior_with_share(cause, level, places, rules=rules, share=share) for level in places}
         for place in cause.can_act_at(layout):
             prior = priors[level_of(place)]
             jobs = _job_cuts(cause, place, case, rules, prior=prior)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from app.evidence.case import Case
 from app.evidence.moments import Moment, early_after
@@ -66,6 +67,7 @@ def _acting(candidate: Candidate, presence: Presence, case: Case) -> Acting:
     begins = _came_in(candidate, presence)
     wears_in = candidate.cause.wears_in_over_km
 
+    @cache
     def acts(at: Moment) -> bool:
         return presence[candidate.epoch_at(at)]
 

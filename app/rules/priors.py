@@ -17,12 +17,13 @@ def prior_at(cause: Cause, level: Level, layout: Layout, rules: Rules) -> float:
     0 where the cause cannot act at this level on this vehicle.
     """
     share = shares(rules.families[cause.family], layout, rules).get(cause.id, 0.0)
-    return _prior(cause, level, places_at(cause, layout), rules=rules, share=share)
+    return prior_with_share(cause, level, places_at(cause, layout), rules=rules, share=share)
 
 
-def _prior(
+def prior_with_share(
     cause: Cause, level: Level, places: Mapping[Level, tuple[PlaceId, ...]], *, rules: Rules, share: float
 ) -> float:
+    """The same, where the cause's share and its places on this vehicle are known already."""
     if level not in places:
         return 0.0
     if cause.prior is not None:
@@ -105,6 +106,7 @@ def faults_expected(family: Family, layout: Layout, rules: Rules) -> float:
             places = places_at(cause, layout)
             share = share_of.get(cause.id, 0.0)
             listed += sum(
-                _prior(cause, level, places, rules=rules, share=share) * len(places[level]) for level in places
+                prior_with_share(cause, level, places, rules=rules, share=share) * len(places[level])
+                for level in places
             )
     return listed + rules.settings.unlisted_share * rules.settings.faults_a_year
