@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
@@ -25,7 +26,7 @@ THREADS = 4
 def create_app(settings: Settings | None = None) -> FastAPI:
     """The pages on a history that is there already: `proofbay serve` migrates first."""
     settings = settings or Settings()
-    app = FastAPI(title="Proofbay", docs_url=None, redoc_url=None, openapi_url=None, lifespan=_few_threads)
+    app = FastAPI(title="Proofbay", docs_url=None, redoc_url=None, openapi_url=None, lifespan=_ready)
     app.state.rules = load_rules(settings.rules_dir)
     app.state.history = open_history(settings.database, settings.site_id)
     app.state.environment = make_environment()
@@ -39,6 +40,11 @@ def create_app(settings: Settings | None = None) -> FastAPI:
 
 
 @asynccontextmanager
-async def _few_threads(_: FastAPI) -> AsyncIterator[None]:
+async def _ready(_: FastAPI) -> AsyncIterator[None]:
+    """Few threads; and what was loaded for good is left out of garbage collection.
+
+    Otherwise each collection while a board is built walks all the rules again (a quarter of the time, measured).
+    """
+    gc.freeze()
     anyio.to_thread.current_default_thread_limiter().total_tokens = THREADS
     yield
