@@ -14,7 +14,7 @@ from app.rules.thresholds import CAN_RULE_IN
 from app.rules.words import TestId
 from app.vehicle.layout import Level, PlaceId, level_of
 
-CONSIDERED = 8
+CONSIDERED = 5
 """How many actions are worked out exactly, after all have been guessed at."""
 
 CONFIRMING = 3

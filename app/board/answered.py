@@ -39,7 +39,7 @@ class Answered:
         return self.beliefs.events[row]
 
     def to_blame(self, row: int) -> float:
-        return self.beliefs.blamed[row].yes
+        return self.beliefs.blamed[self.asked.blame_of[row]].yes
 
     def factor(self, row: int, retest: int) -> float | None:
         """By how much a set of reports moves a row's odds; None where it does not speak of the row."""

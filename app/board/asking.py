@@ -19,12 +19,14 @@ class Asked:
 
     `of_result`: finding of a result or a duty -> number of its retest (it, its repeats and its blind mates left out);
     `of_places`: finding and place of a row -> retest without all readings of that test in the place (None: anywhere);
-    `all_listed`: number of the blame question about every listed cause; row j's blame is question j.
+    `blame_of`: row -> number of its blame question (rows of the same hypotheses share one); `all_listed`: number of the
+    question about every listed cause.
     """
 
     questions: Questions
     of_result: Mapping[int, int]
     of_places: Mapping[tuple[int, PlaceId | None], int]
+    blame_of: tuple[int, ...]
     all_listed: int
 
     def retest_for(self, finding: int, place: PlaceId | None) -> int:
@@ -39,20 +41,25 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     of_result = {line.finding: sets.number(_taken_together(line, results)) for line in results}
     of_places = _over_places(results, sets, layout)
     of_result |= {line.finding: sets.number((line.finding,)) for line in network.lines.duties}
+    spoken_of = relevant(results, network, layout) | _of_duties(network)
+    blamed: dict[tuple[int, ...], int] = {}
+    blame_of = tuple(blamed.setdefault(row.members, len(blamed)) for row in network.rows)
+    blamed.setdefault(network.listed, len(blamed))
     questions = Questions(
         retests=tuple(sets.found),
-        without=_all_results(results, network),
-        relevant=relevant(results, network, layout) | _of_duties(network),
+        without=_all_results(results, spoken_of),
+        relevant=spoken_of,
         complaint=complaint_findings(network),
-        blamed=(*(row.members for row in network.rows), network.listed),
+        blamed=tuple(blamed),
     )
-    return Asked(questions, of_result, of_places, all_listed=len(network.rows))
+    return Asked(questions, of_result, of_places, blame_of=blame_of, all_listed=blamed[network.listed])
 
 
-def _all_results(results: Iterable[TestLine], network: CaseNetwork) -> tuple[Without, ...]:
-    """Every row's chance with no test result at all: what the results together have done to it."""
+def _all_results(results: Iterable[TestLine], spoken_of: Mapping[int, tuple[int, ...]]) -> tuple[Without, ...]:
+    """The chances with no test result at all, of every row that one speaks of: what they have done together."""
     findings = tuple(line.finding for line in results)
-    return (Without(findings, tuple(range(len(network.rows)))),) if findings else ()
+    rows = sorted({row for finding in findings for row in spoken_of[finding]})
+    return (Without(findings, tuple(rows)),) if findings else ()
 
 
 class _Sets:
