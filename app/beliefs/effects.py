@@ -7,8 +7,9 @@ non-negative numbers, and they commute.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -16,6 +17,10 @@ from app.beliefs.absorb import Absorbed
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Columns, Indices, product_of_reports
 from app.beliefs.live import LiveEffects, LiveGroup
+
+MOST_TOGETHER = 4
+UNTHREADED = 1 << 18
+"""Bits that one product takes together, and how large a product may be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,33 +88,64 @@ def _probe(live: LiveEffects, columns: Columns) -> Probe | None:
     return probe
 
 
-BitStep = Callable[[Numbers, int, float, float], None]
+Leaves = tuple[tuple[float, float], ...]
+"""(fires, quiet) of leaves on adjacent bits, the lowest bit first."""
+BitStep = Callable[[Leaves], Numbers]
 
 
-def fire_bit(vector: Numbers, position: int, fires: float, quiet: float) -> None:
-    """v[b=1] += q·v[b=0]; v[b=0] *= 1 - q."""
-    halves = vector.reshape(vector.shape[0] >> position + 1, 2, 1 << position, *vector.shape[1:])
-    halves[:, 1] += fires * halves[:, 0]
-    halves[:, 0] *= quiet
+@lru_cache(maxsize=4096)
+def fire_bit(leaves: Leaves) -> Numbers:
+    """The matrix of v[b=1] += fires·v[b=0]; v[b=0] *= quiet on each of the bits."""
+    matrix: Numbers = np.ones((1, 1))
+    for fires, quiet in leaves:
+        matrix = np.kron(np.array([[quiet, 0.0], [fires, 1.0]]), matrix)
+    return matrix
 
 
-def pull_bit(vector: Numbers, position: int, fires: float, quiet: float) -> None:
+@lru_cache(maxsize=4096)
+def pull_bit(leaves: Leaves) -> Numbers:
     """The adjoint of `fire_bit`."""
-    halves = vector.reshape(vector.shape[0] >> position + 1, 2, 1 << position, *vector.shape[1:])
-    halves[:, 0] *= quiet
-    halves[:, 0] += fires * halves[:, 1]
+    return np.ascontiguousarray(fire_bit(leaves).T)
 
 
-def taken(
-    vector: Numbers, weight: float | Numbers, effects: Effects, step: tuple[Mapping[int, int], BitStep], source: Indices
-) -> Numbers:
-    """A new vector: weighed, bits explained, switches thrown, the test probed. `step`: positions, and which way."""
+Step = tuple[Mapping[int, int], BitStep]
+"""Where the bit of each finding stands, and which way."""
+
+
+def explained(vector: Numbers, bits: Sequence[tuple[int, float, float]], step: Step) -> Numbers:
+    """All leaves on their bits; adjacent bits take one product together. The vector stays as it was."""
+    position, bit_step = step
+    run: list[tuple[float, float]] = []
+    start = 0
+    for place, fires, quiet in sorted((position[finding], fires, quiet) for finding, fires, quiet in bits):
+        if run and (place != start + len(run) or len(run) == MOST_TOGETHER):
+            vector = multiplied(bit_step(tuple(run)), vector, start)
+            run = []
+        if not run:
+            start = place
+        run.append((fires, quiet))
+    return multiplied(bit_step(tuple(run)), vector, start) if run else vector
+
+
+def multiplied(matrix: Numbers, vector: Numbers, position: int) -> Numbers:
+    """The matrix on the bits from `position` up, in products so small that the library starts no threads."""
+    size = matrix.shape[0]
+    if not vector.size:
+        return vector
+    wide = vector.reshape(-1, size, vector.size * 2**position // vector.shape[0])
+    width = UNTHREADED // (size * size)
+    product: Numbers = np.empty(wide.shape)
+    for at in range(0, wide.shape[2], width):
+        np.matmul(matrix, wide[:, :, at : at + width], out=product[:, :, at : at + width])
+    return product.reshape(vector.shape)
+
+
+def taken(vector: Numbers, weight: float | Numbers, effects: Effects, step: Step, source: Indices) -> Numbers:
+    """A new vector: weighed, bits explained, switches thrown, the test probed."""
     after = vector * spread(weight, source)
     if source.size == 0:
         return after
-    position, bit_step = step
-    for finding, fires, quiet in effects.bits:
-        bit_step(after, position[finding], fires, quiet)
+    after = explained(after, effects.bits, step)
     for switch in effects.switches:
         live = taken(after, switch.acts * switch.inside.factor, switch.inside, step, source)
         after *= 1.0 - switch.acts

@@ -13,12 +13,12 @@ import numpy as np
 
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Indices
-from app.beliefs.effects import Effects, fire_bit, taken
+from app.beliefs.effects import UNTHREADED, Effects, fire_bit, taken
 from app.beliefs.part import Part, ReadyStep
 
 MOST_BITS = 9
-BLOCK, UNTHREADED = 64, 1 << 18
-ENTRY, PRODUCT, SET_UP, BUILD = 0.7, 0.04, 3000.0, 3.0
+BLOCK = 64
+ENTRY, PRODUCT, SET_UP, BUILD = 0.3, 0.04, 3000.0, 3.0
 """Nanoseconds, measured roughly: an operation on an entry, a product in a matrix, its set-up, a place in it."""
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Indices
-from app.beliefs.effects import Effects, Switch, fire_bit, fire_probe, spread, taken
+from app.beliefs.effects import Effects, Switch, explained, fire_bit, fire_probe, multiplied, spread, taken
 
 Sides = tuple[Numbers, Numbers | None]
 """Off, and on; None: nowhere on."""
@@ -52,9 +52,8 @@ def split(effects: Effects, vector: Numbers, by: Splitter) -> Sides:
     """
     off: Numbers = vector
     on: Numbers | None = None
-    for finding, fires, quiet in effects.bits:
-        if finding not in by.complaint:
-            fire_bit(off, by.position[finding], fires, quiet)
+    innocent = tuple(leaf for leaf in effects.bits if leaf[0] not in by.complaint)
+    off = explained(off, innocent, (by.position, fire_bit))
     for switch in effects.switches:
         if not by.concerns(switch):
             live = taken(off, switch.acts * switch.inside.factor, switch.inside, (by.position, fire_bit), by.source)
@@ -76,10 +75,7 @@ def split(effects: Effects, vector: Numbers, by: Splitter) -> Sides:
 def _blamed_bit(off: Numbers, on: Numbers | None, position: int, leaf: tuple[float, float], blames: Numbers) -> Numbers:
     """A firing leaf counts also where the finding was explained before; a quiet one leaves all as it was."""
     fires, quiet = leaf
-    if on is None:
-        on = np.zeros_like(off)
-    else:
-        fire_bit(on, position, fires, quiet)
+    on = np.zeros_like(off) if on is None else multiplied(fire_bit(((fires, quiet),)), on, position)
     still = off.reshape(off.shape[0] >> position + 1, 2, 1 << position, *off.shape[1:])
     turned = on.reshape(on.shape[0] >> position + 1, 2, 1 << position, *on.shape[1:])
     fired = fires * (still[:, 0] + still[:, 1])
