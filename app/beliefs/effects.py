@@ -54,6 +54,11 @@ class Switch:
     events: frozenset[int]
     reaches: frozenset[int]
 
+    @property
+    def fixed(self) -> bool:
+        """Whether there are bits inside and nothing else."""
+        return bool(self.inside.bits) and not self.inside.switches and self.inside.probe is None
+
 
 def compile_effects(live: LiveEffects, columns: Columns, absorbed: Absorbed) -> Effects:
     """The effects as seen by these columns; a switch over nothing but absent findings is a factor."""
@@ -90,6 +95,7 @@ def _probe(live: LiveEffects, columns: Columns) -> Probe | None:
 
 Leaves = tuple[tuple[float, float], ...]
 """(fires, quiet) of leaves on adjacent bits, the lowest bit first."""
+STAYS = (0.0, 1.0)
 BitStep = Callable[[Leaves], Numbers]
 
 
@@ -113,18 +119,43 @@ Step = tuple[Mapping[int, int], BitStep]
 
 
 def explained(vector: Numbers, bits: Sequence[tuple[int, float, float]], step: Step) -> Numbers:
-    """All leaves on their bits; adjacent bits take one product together. The vector stays as it was."""
-    position, bit_step = step
-    run: list[tuple[float, float]] = []
-    start = 0
+    """All leaves on their bits, those that stand close in one product. The vector stays as it was."""
+    for start, leaves in _windows(bits, step[0]):
+        vector = multiplied(step[1](leaves), vector, start)
+    return vector
+
+
+def _windows(bits: Sequence[tuple[int, float, float]], position: Mapping[int, int]) -> list[tuple[int, Leaves]]:
+    """The leaves in windows of neighbouring bits, each with its lowest position; a bit between them stays."""
+    windows: list[tuple[int, list[tuple[float, float]]]] = []
     for place, fires, quiet in sorted((position[finding], fires, quiet) for finding, fires, quiet in bits):
-        if run and (place != start + len(run) or len(run) == MOST_TOGETHER):
-            vector = multiplied(bit_step(tuple(run)), vector, start)
-            run = []
-        if not run:
-            start = place
-        run.append((fires, quiet))
-    return multiplied(bit_step(tuple(run)), vector, start) if run else vector
+        if not windows or place >= windows[-1][0] + MOST_TOGETHER:
+            windows.append((place, []))
+        start, leaves = windows[-1]
+        leaves += [STAYS] * (place - start - len(leaves))
+        leaves.append((fires, quiet))
+    return [(start, tuple(leaves)) for start, leaves in windows]
+
+
+def thrown(vector: Numbers, switch: Switch, step: Step, source: Indices) -> Numbers:
+    """With the switch thrown or not. The vector is used up."""
+    factor = switch.inside.factor
+    if switch.fixed and not isinstance(factor, np.ndarray):
+        windows = _windows(switch.inside.bits, step[0])
+        if len(windows) == 1:
+            start, leaves = windows[0]
+            return multiplied(_mixture(step[1], leaves, switch.acts, factor), vector, start)
+    live = taken(vector, switch.acts * factor, switch.inside, step, source)
+    vector *= 1.0 - switch.acts
+    vector += live
+    return vector
+
+
+@lru_cache(maxsize=4096)
+def _mixture(bit_step: BitStep, leaves: Leaves, acts: float, factor: float) -> Numbers:
+    matrix = bit_step(leaves)
+    mixture: Numbers = (1.0 - acts) * np.eye(matrix.shape[0]) + acts * factor * matrix
+    return mixture
 
 
 def multiplied(matrix: Numbers, vector: Numbers, position: int) -> Numbers:
@@ -147,9 +178,7 @@ def taken(vector: Numbers, weight: float | Numbers, effects: Effects, step: Step
         return after
     after = explained(after, effects.bits, step)
     for switch in effects.switches:
-        live = taken(after, switch.acts * switch.inside.factor, switch.inside, step, source)
-        after *= 1.0 - switch.acts
-        after += live
+        after = thrown(after, switch, step, source)
     if effects.probe is not None:
         fire_probe(after, effects.probe, source)
     return after

@@ -9,7 +9,7 @@ import numpy as np
 
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Indices
-from app.beliefs.effects import Effects, Switch, explained, fire_bit, fire_probe, multiplied, spread, taken
+from app.beliefs.effects import Effects, Switch, explained, fire_bit, fire_probe, multiplied, spread, thrown
 
 Sides = tuple[Numbers, Numbers | None]
 """Off, and on; None: nowhere on."""
@@ -56,9 +56,7 @@ def split(effects: Effects, vector: Numbers, by: Splitter) -> Sides:
     off = explained(off, innocent, (by.position, fire_bit))
     for switch in effects.switches:
         if not by.concerns(switch):
-            live = taken(off, switch.acts * switch.inside.factor, switch.inside, (by.position, fire_bit), by.source)
-            off *= 1.0 - switch.acts
-            off += live
+            off = thrown(off, switch, (by.position, fire_bit), by.source)
     for finding, fires, quiet in effects.bits:
         if finding in by.complaint:
             on = _blamed_bit(off, on, by.position[finding], (fires, quiet), by.blames)
@@ -91,9 +89,7 @@ def _split_switch(switch: Switch, off: Numbers, on: Numbers | None, by: Splitter
     live_off, live_on = split(switch.inside, off * live, by)
     off *= 1.0 - switch.acts
     if on is not None:
-        turned = taken(on, switch.acts * switch.inside.factor, switch.inside, (by.position, fire_bit), by.source)
-        on *= 1.0 - switch.acts
-        on += turned
+        on = thrown(on, switch, (by.position, fire_bit), by.source)
     if switch.turns_on and not by.asked.isdisjoint(switch.turns_on):
         now = np.array([event in switch.turns_on for event in by.events.tolist()], dtype=np.float64)
         live_on = _plus(live_on, live_off * now)
