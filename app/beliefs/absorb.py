@@ -8,10 +8,27 @@ hypotheses together, or hangs behind a switch, needs a bit of the forward pass.
 from __future__ import annotations
 
 from collections.abc import Set
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
+from app.beliefs.beliefs import Numbers
 from app.beliefs.live import LiveHypothesis, live_hypothesis
 from app.network.noisy_or import NoisyOr, Report, Soft
+
+if TYPE_CHECKING:
+    from app.beliefs.part import ReadyState
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """What all passes over one network use again: per hypothesis its states with their total, and its matrix.
+
+    Both are those of the evidence as reported, for columns in which nothing of the hypothesis differs. They are
+    filled in by the first pass that needs them.
+    """
+
+    states: dict[int, tuple[tuple[ReadyState, ...], float]] = field(default_factory=dict)
+    matrices: dict[tuple[int, tuple[int, ...]], Numbers] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +48,7 @@ class Absorbed:
     bits: frozenset[int]
     local: dict[int, int]
     settled: frozenset[int]
+    shared: Shared = field(default_factory=Shared, compare=False)
 
 
 def absorb(network: NoisyOr, asked: Set[int], complaint: Set[int]) -> Absorbed:

@@ -18,7 +18,7 @@ from app.beliefs.part import Part, ReadyStep
 
 MOST_BITS = 9
 BLOCK = 64
-ENTRY, PRODUCT, SET_UP, BUILD = 0.3, 0.04, 3000.0, 3.0
+ENTRY, PRODUCT, SET_UP, BUILD = 0.3, 0.04, 10000.0, 3.0
 """Nanoseconds, measured roughly: an operation on an entry, a product in a matrix, its set-up, a place in it."""
 
 
@@ -27,7 +27,7 @@ class Kernels:
 
     def __init__(self, part: Part) -> None:
         self.part = part
-        self._made: dict[int, Numbers] = {}
+        self._made = part.shared.matrices
         self._efforts = [sum(effort(state.effects) + 2 for state in ready.states) for ready in part.steps]
 
     def at(self, step: int, entries: int) -> Numbers | None:
@@ -36,13 +36,14 @@ class Kernels:
         own = len(ready.own_bits)
         if ready.alike < 0 or own > MOST_BITS:
             return None
-        if step not in self._made:
+        key = (ready.step.hypothesis, ready.own_bits)
+        if key not in self._made:
             work = self._efforts[step]
             saved = entries * (ENTRY * work - PRODUCT * (1 << own))
             if saved <= SET_UP * work + BUILD * 4**own:
                 return None
-            self._made[step] = matrix(ready, ready.alike)
-        return self._made[step]
+            self._made[key] = matrix(ready, ready.alike)
+        return self._made[key]
 
 
 def effort(effects: Effects) -> int:

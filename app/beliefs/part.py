@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from app.beliefs.absorb import Absorbed
+from app.beliefs.absorb import Absorbed, Shared
 from app.beliefs.beliefs import Numbers
 from app.beliefs.columns import Columns, Flags, Indices, product_of_reports, where_in_force
 from app.beliefs.effects import Effects, compile_effects
@@ -15,6 +15,7 @@ from app.beliefs.live import LiveHypothesis, LiveState
 from app.beliefs.order import Step
 
 BLOCK = 512
+AS_REPORTED = Columns(1, {}, {}, {})
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,7 @@ class Part:
     closing: dict[int, tuple[float | Numbers, float | Numbers]]
     norm: Numbers
     norm_power: Indices
+    shared: Shared
 
 
 def ready(steps: Sequence[Step], columns: Columns, absorbed: Absorbed) -> Part:
@@ -66,14 +68,28 @@ def ready(steps: Sequence[Step], columns: Columns, absorbed: Absorbed) -> Part:
     for step in steps:
         hypothesis = absorbed.hypotheses[step.hypothesis]
         alone = locals_of.get(step.hypothesis, [])
-        states, total = _ready_states(hypothesis, alone, columns, absorbed)
-        totals.append(total)
         differs = columns.differs(hypothesis.findings.union(alone))
+        if differs.any():
+            states, total = _ready_states(hypothesis, alone, columns, absorbed)
+        else:
+            states, total = _as_reported(step.hypothesis, alone, absorbed)
+        totals.append(total)
         alike = int(np.argmin(differs)) if not differs.all() else -1
         own_bits = tuple(bit for bit in step.position if bit in hypothesis.findings)
         ready_steps.append(ReadyStep(step, states, own_bits, differs, alike))
     closing = {bit: _closing(bit, columns, absorbed) for step in steps for bit in step.closes}
-    return Part(tuple(ready_steps), columns, absorbed.leaks, closing, *_product(totals, columns.count))
+    norm, power = _product(totals, columns.count)
+    return Part(tuple(ready_steps), columns, absorbed.leaks, closing, norm, power, absorbed.shared)
+
+
+def _as_reported(number: int, alone: Sequence[int], absorbed: Absorbed) -> tuple[tuple[ReadyState, ...], float]:
+    """What `_ready_states` finds where no column differs: worked out once for all passes."""
+    known = absorbed.shared.states.get(number)
+    if known is None:
+        states, total = _ready_states(absorbed.hypotheses[number], alone, AS_REPORTED, absorbed)
+        assert isinstance(total, float)
+        known = absorbed.shared.states[number] = states, total
+    return known
 
 
 def _ready_states(
