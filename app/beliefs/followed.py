@@ -88,7 +88,9 @@ def _run(
     key = trigger[pairs, None] * len(local) + of_column[chosen.column_of[pairs]]
     wanted, place = np.unique(key, return_inverse=True)
     owner, column = np.divmod(wanted, len(local))
-    question = PartQuestion(view.contexts, local, view.triggers, owner, column, view.complaint)
+    used, owner = np.unique(owner, return_inverse=True)
+    triggers = [view.triggers[number] for number in used.tolist()]
+    question = PartQuestion(view.contexts, local, triggers, owner, column, view.complaint)
     answer = run_part(view.steps, question, view.absorbed)
     masses[pairs, :, :, : answer.masses.shape[2]] = answer.masses[place.reshape(key.shape)]
     return answer

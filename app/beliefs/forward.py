@@ -77,7 +77,7 @@ def forward(
         np.full(count, -1, dtype=np.int64),
         np.zeros((count, 2, part.columns.halves)),
     )
-    for at, (ready, here) in enumerate(zip(part.steps, rows, strict=True)):
+    for at, (ready, here) in enumerate(zip(part.steps[: riders.last.max() + 1], rows, strict=False)):
         _take_in(walk, at, ready, here)
         _close(walk, ready, at)
     return walk.masses

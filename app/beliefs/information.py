@@ -27,20 +27,23 @@ def _series(readings: Sequence[AskedReading], solved: Solved) -> Information:
 
 
 def _reading(reading: AskedReading, solved: Solved) -> float:
+    """I(test; all its parents), or the sum of I(test; parent)."""
     table = solved.tables.get(reading.column)
     if table is not None:
         return mutual_bits(table)
-    return sum(_about(pairs, solved) for pairs in reading.parents)
-
-
-def _about(pairs: Sequence[int], solved: Solved) -> float:
-    """I(test; one hypothesis)."""
-    joint = solved.masses[list(pairs)]
-    return mutual_bits(joint[0] if len(pairs) == 1 else joint[:, 1])
+    two_states = [pairs[0] for pairs in reading.parents if len(pairs) == 1]
+    more = (mutual_bits(solved.masses[list(pairs), 1]) for pairs in reading.parents if len(pairs) != 1)
+    return float(_bits(solved.masses[two_states]).sum()) + sum(more)
 
 
 def mutual_bits(joint: Numbers) -> float:
     """I between the rows and columns of a table of joint chances (Shannon 1948), in bits."""
-    independent = joint.sum(axis=1, keepdims=True) * joint.sum(axis=0, keepdims=True)
+    return float(_bits(joint))
+
+
+def _bits(joint: Numbers) -> Numbers:
+    """The same for each table of a stack."""
+    independent = joint.sum(axis=-1, keepdims=True) * joint.sum(axis=-2, keepdims=True)
     ratio = np.divide(joint, independent, out=np.ones_like(joint), where=(joint > 0.0) & (independent > 0.0))
-    return max(0.0, float((joint * np.log2(ratio)).sum()))
+    bits: Numbers = (joint * np.log2(ratio)).sum(axis=(-2, -1))
+    return np.maximum(bits, 0.0)
