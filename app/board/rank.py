@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from app.board.ahead import Ahead
 from app.board.answered import Answered
-from app.board.board import BlindSpot, CauseGroup, OldResult, Row, Speaks, Status
+from app.board.board import BlindSpot, CauseGroup, OldResult, Row, RowId, Speaks, Status
 from app.board.old_results import row_id
 from app.board.sayings import likely_culprits, sayings
 from app.board.status import status_of
@@ -23,14 +24,17 @@ def in_order(answered: Answered) -> list[tuple[int, list[int]]]:
 
 def groups(answered: Answered, results: Sequence[OldResult], ahead: Ahead) -> tuple[CauseGroup, ...]:
     """All causes now, the most to blame first."""
-    blind = [spot for result in results for spot in result.cannot_show]
+    blind: dict[RowId, list[BlindSpot]] = defaultdict(list)
+    for result in results:
+        for spot in result.cannot_show:
+            blind[spot.row].append(spot)
     return tuple(_group(head, rows, blind, ahead.speaks, answered) for head, rows in in_order(answered))
 
 
 def earlier(answered: Answered) -> tuple[Row, ...]:
     """Earlier epochs that a job ended by renewing something: "the old coil"."""
     rows = [(n, row) for n, row in enumerate(answered.network.rows) if row.job is not None]
-    return tuple(_row(n, row, [], {}, answered) for n, row in rows)
+    return tuple(_row(n, row, {}, {}, answered) for n, row in rows)
 
 
 def _rows_in_order(head: RowMembers, answered: Answered) -> list[int]:
@@ -43,12 +47,11 @@ def _rows_in_order(head: RowMembers, answered: Answered) -> list[int]:
     return sorted(numbers, key=lambda number: -answered.to_blame(number))
 
 
+Blind = Mapping[RowId, Sequence[BlindSpot]]
 Spoken = Mapping[int, Sequence[Speaks]]
 
 
-def _group(
-    head: int, numbers: Sequence[int], blind: Sequence[BlindSpot], spoken: Spoken, answered: Answered
-) -> CauseGroup:
+def _group(head: int, numbers: Sequence[int], blind: Blind, spoken: Spoken, answered: Answered) -> CauseGroup:
     network = answered.network
     cause = answered.rules.causes[network.rows[head].cause]
     rows = tuple(_row(number, network.rows[number], blind, spoken, answered) for number in numbers)
@@ -84,7 +87,7 @@ def _which_place(rows: Sequence[Row]) -> str:
     return "Which place is not yet known; one reading there tells."
 
 
-def _row(number: int, row: RowMembers, blind: Sequence[BlindSpot], spoken: Spoken, answered: Answered) -> Row:
+def _row(number: int, row: RowMembers, blind: Blind, spoken: Spoken, answered: Answered) -> Row:
     identity = row_id(row)
     cause = answered.rules.causes[row.cause]
     network = answered.network
@@ -102,6 +105,6 @@ def _row(number: int, row: RowMembers, blind: Sequence[BlindSpot], spoken: Spoke
         status=status_of(number, answered),
         speaks_for=tuple(s for s in told if s.factor > 1.0),
         speaks_against=tuple(s for s in reversed(told) if s.factor < 1.0),
-        blind_spots=tuple(spot for spot in blind if spot.row == identity),
+        blind_spots=tuple(blind.get(identity, ())),
         said=sayings(number, answered),
     )
