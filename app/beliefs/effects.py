@@ -165,7 +165,11 @@ def multiplied(matrix: Numbers, vector: Numbers, position: int) -> Numbers:
         return vector
     wide = vector.reshape(-1, size, vector.size * 2**position // vector.shape[0])
     width = UNTHREADED // (size * size)
-    product: Numbers = np.empty(wide.shape)
+    product: Numbers
+    if wide.shape[2] <= width:
+        product = np.matmul(matrix, wide)
+        return product.reshape(vector.shape)
+    product = np.empty(wide.shape)
     for at in range(0, wide.shape[2], width):
         np.matmul(matrix, wide[:, :, at : at + width], out=product[:, :, at : at + width])
     return product.reshape(vector.shape)

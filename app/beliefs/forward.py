@@ -38,7 +38,10 @@ class Riders:
 
 @dataclass(slots=True)
 class Walk:
-    """A forward pass on its way. `origin`: the pass's column each vector column was made from."""
+    """A forward pass on its way. `origin`: the pass's column each vector column was made from.
+
+    `inverse` (columns,): one over the whole of each column's messages, 0 where that is 0.
+    """
 
     part: Part
     kernels: Kernels
@@ -50,6 +53,7 @@ class Walk:
     power: Indices
     slot: Indices
     masses: Numbers
+    inverse: Numbers
 
     @property
     def source(self) -> Indices:
@@ -65,6 +69,7 @@ def forward(
     start = np.zeros((1, part.columns.halves, columns.size))
     start[:, 0] = 1.0
     count = riders.column.size
+    whole = messages.whole.sum(axis=0)
     walk = Walk(
         part,
         kernels,
@@ -76,6 +81,7 @@ def forward(
         np.zeros(columns.size, dtype=np.int64),
         np.full(count, -1, dtype=np.int64),
         np.zeros((count, 2, part.columns.halves)),
+        np.divide(1.0, whole, out=np.zeros_like(whole), where=whole > 0.0),
     )
     for at, (ready, here) in enumerate(zip(part.steps[: riders.last.max() + 1], rows, strict=False)):
         _take_in(walk, at, ready, here)
@@ -145,9 +151,7 @@ class Near:
 
 def _unit(walk: Walk, at: int) -> Numbers:
     """(columns,): what turns a product of vector and message into a chance given the evidence."""
-    whole = walk.messages.whole.sum(axis=0)
-    inverse = np.divide(1.0, whole, out=np.zeros_like(whole), where=whole > 0.0)
-    unit: Numbers = np.ldexp(inverse, walk.power + walk.messages.powers[at] - walk.messages.whole_power)
+    unit: Numbers = np.ldexp(walk.inverse, walk.power + walk.messages.powers[at] - walk.messages.whole_power)
     return unit
 
 
