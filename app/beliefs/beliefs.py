@@ -105,15 +105,3 @@ class Contradiction:
     """
 
     findings: tuple[int, ...]
-
-
-def information_about(masses: Masses) -> float:
-    """Mutual information of a test and an event in bits, from their four joint masses."""
-    joint = np.array([[masses.on_present, masses.on_absent], [masses.off_present, masses.off_absent]])
-    whole = joint.sum()
-    if whole <= 0.0:
-        return 0.0
-    joint = joint / whole
-    apart = joint.sum(axis=1, keepdims=True) * joint.sum(axis=0, keepdims=True)
-    there = joint > 0.0
-    return float(np.sum(joint[there] * np.log2(joint[there] / apart[there])))

@@ -37,7 +37,7 @@ def build_board(case: Case, rules: Rules) -> Board:
     ordered = in_order(answers)
     actions = promising_actions(answers, leader=ordered[0][1][0])
     ahead = look_ahead(answers, ordered, actions)
-    all_groups = groups(answers, results, ahead)
+    all_groups = groups(answers, results, ordered, ahead)
     matrix = columns(answers, ahead)
     return Board(
         rules_version=rules.version,

@@ -84,11 +84,3 @@ def _masked_reason(line: TestLine, row: RowMembers, answered: Answered) -> str:
     where = answered.case.vehicle.layout.in_words(other.place) if other.place else ""
     sure = "is known" if answered.chance(number).yes >= KNOWN_FROM else "is likely"
     return f"It would come out abnormal anyway: {name} ({where}) {sure}."
-
-
-def speaks_in(factor: float | None) -> bool:
-    return factor is not None and factor >= CAN_RULE_IN
-
-
-def speaks_out(factor: float | None) -> bool:
-    return factor is not None and factor <= CAN_RULE_OUT

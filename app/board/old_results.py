@@ -3,25 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from app.board.answered import Answered
 from app.board.board import BlindSpot, Mark, OldResult, RowId
 from app.board.entry_words import outcome_words
-from app.board.marks import cell, speaks_in, speaks_out
+from app.board.marks import cell
 from app.board.words import capital, joined
 from app.evidence.case import Outcome
 from app.network.candidates import Cut
 from app.network.lines import TestLine
 from app.network.rows import RowMembers
-
-
-@dataclass(frozen=True, slots=True)
-class Settles:
-    """Whether a result, taken with its repeats and blind mates, can rule a row in or out."""
-
-    rules_in: bool
-    rules_out: bool
+from app.rules.thresholds import CAN_RULE_IN, CAN_RULE_OUT
 
 
 def row_id(row: RowMembers) -> RowId:
@@ -31,10 +23,20 @@ def row_id(row: RowMembers) -> RowId:
     return RowId(row.cause, row.place, row.job)
 
 
-def settles(finding: int, row: int, answered: Answered) -> Settles:
-    """By the joint factor of the result and all that is taken together with it for this row."""
-    factor = answered.factor(row, answered.asked.retest_for(finding, answered.network.rows[row].place))
-    return Settles(speaks_in(factor), speaks_out(factor))
+def rules_in(finding: int, row: int, answered: Answered) -> bool:
+    """Whether a result, with all that is taken together with it for this row, moves its odds far enough up."""
+    factor = _joint_factor(finding, row, answered)
+    return factor is not None and factor >= CAN_RULE_IN
+
+
+def rules_out(finding: int, row: int, answered: Answered) -> bool:
+    """The same, far enough down."""
+    factor = _joint_factor(finding, row, answered)
+    return factor is not None and factor <= CAN_RULE_OUT
+
+
+def _joint_factor(finding: int, row: int, answered: Answered) -> float | None:
+    return answered.factor(row, answered.asked.retest_for(finding, answered.network.rows[row].place))
 
 
 def old_results(answered: Answered) -> tuple[OldResult, ...]:
@@ -46,22 +48,22 @@ def _old_result(line: TestLine, answered: Answered) -> OldResult:
     assert result is not None
     layout = answered.case.vehicle.layout
     blind: list[BlindSpot] = []
-    rules_in: list[RowId] = []
-    rules_out: list[RowId] = []
+    ruled_in: list[RowId] = []
+    ruled_out: list[RowId] = []
     changed: dict[str, list[str]] = {}
+    seen_here = result.result.outcome if result.source.here else None
     for number, row in _rows_near(line, answered):
         cut = changed_since(line, row, answered)
         if cut is not None and cut.job is not None:
             _note_change(changed, cut, row, answered)
             continue
         seen = cell(line, row, answered.masses(line.finding, number), answered)
-        settled = settles(line.finding, number, answered)
         if seen.mark is Mark.CANNOT_SHOW:
             blind.append(_blind_spot(line, row, seen.reason))
-        elif result.source.here and result.result.outcome is Outcome.ABNORMAL and settled.rules_in:
-            rules_in.append(row_id(row))
-        elif result.source.here and result.result.outcome is Outcome.NORMAL and settled.rules_out:
-            rules_out.append(row_id(row))
+        elif seen_here is Outcome.ABNORMAL and rules_in(line.finding, number, answered):
+            ruled_in.append(row_id(row))
+        elif seen_here is Outcome.NORMAL and rules_out(line.finding, number, answered):
+            ruled_out.append(row_id(row))
     return OldResult(
         entry=result.entry,
         visit=result.at.visit,
@@ -73,8 +75,8 @@ def _old_result(line: TestLine, answered: Answered) -> OldResult:
         outcome_words=outcome_words(line.test, result.result.outcome),
         source=result.source,
         cannot_show=tuple(blind),
-        rules_in=tuple(rules_in),
-        rules_out=tuple(rules_out),
+        rules_in=tuple(ruled_in),
+        rules_out=tuple(ruled_out),
         stale=tuple(f"{why}: {joined(sorted(set(names)))}." for why, names in changed.items()),
     )
 

@@ -11,7 +11,7 @@ from app.evidence.moments import Moment
 from app.network.candidates import Cut
 from app.network.noisy_or import Report
 from app.network.rows import RowMembers
-from app.rules.words import Effect
+from app.rules.words import CauseId, Effect
 
 WORTH_SAYING = 0.001
 
@@ -110,7 +110,7 @@ def likely_culprits(number: int, answered: Answered) -> list[str]:
     """The names of the causes that may have destroyed it, the likeliest first, at most two."""
     network, rules = answered.network, answered.rules
     row = network.rows[number]
-    chances: dict[str, float] = {}
+    chances: dict[CauseId, float] = {}
     for member in network.culprits[number]:
         cause = network.candidates[member].cause
         damage = next(d.how.chance for d in cause.damages if d.victim == row.cause)
@@ -118,7 +118,7 @@ def likely_culprits(number: int, answered: Answered) -> list[str]:
         chances[cause.id] = max(chances.get(cause.id, 0.0), there * damage)
     ranked = sorted(chances, key=lambda cause: -chances[cause])
     worth = [cause for cause in ranked if chances[cause] >= 0.2 * chances[ranked[0]]]
-    return [next(c.name for c in rules.causes.values() if c.id == cause) for cause in worth[:2]]
+    return [rules.causes[cause].name for cause in worth[:2]]
 
 
 def _presence(member: int, answered: Answered) -> float:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from app.board.answered import Answered
 from app.board.board import Status
-from app.board.old_results import changed_since, settles
+from app.board.old_results import changed_since, rules_in, rules_out
 from app.network.lines import TestLine
 from app.rules.thresholds import LEANS_FROM, LEANS_TO
 
@@ -15,29 +17,25 @@ RULED_OUT_TO = 0.02
 def status_of(number: int, answered: Answered) -> Status:
     """Nothing is confirmed or ruled out but by a result measured or seen here that can do so."""
     chance = answered.chance(number)
-    if chance.yes >= CONFIRMED_FROM and _settled_here(number, answered, ruled_in=True):
+    if chance.yes >= CONFIRMED_FROM and any(rules_in(f, number, answered) for f in _seen_here(number, answered)):
         return Status.CONFIRMED
-    if chance.yes <= RULED_OUT_TO and _settled_here(number, answered, ruled_in=False):
+    if chance.yes <= RULED_OUT_TO and any(rules_out(f, number, answered) for f in _seen_here(number, answered)):
         return Status.RULED_OUT
     return _direction(number, answered)
 
 
-def _settled_here(number: int, answered: Answered, *, ruled_in: bool) -> bool:
+def _seen_here(number: int, answered: Answered) -> Iterable[int]:
+    """The results and duties, measured or seen here, that speak about the row as it is now."""
     row = answered.network.rows[number]
     for line in answered.network.lines.tests:
         if line.result is None or not line.result.source.here or not _has_link(line, number, answered):
             continue
         if row.job is None and changed_since(line, row, answered) is not None:
             continue
-        settled = settles(line.finding, number, answered)
-        if settled.rules_in if ruled_in else settled.rules_out:
-            return True
+        yield line.finding
     for duty in answered.network.lines.duties:
         if duty.duty.source.here and duty.duty.cause == row.cause:
-            settled = settles(duty.finding, number, answered)
-            if settled.rules_in if ruled_in else settled.rules_out:
-                return True
-    return False
+            yield duty.finding
 
 
 def _has_link(line: TestLine, number: int, answered: Answered) -> bool:

@@ -77,7 +77,7 @@ def _touch(
     operation = rules.operations[numbered.job.operation]
     layout = case.vehicle.layout
     effect = operation.touches.get(cause.id) if works_on(numbered.job, place, layout) else None
-    forgotten = [raised.how.chance for raised in _raised_at(cause, place, numbered.job, layout)]
+    forgotten = [raised.how.chance for raised in raised_at(cause, place, numbered.job, layout)]
     if effect is None and not forgotten:
         return None
     settings = rules.settings
@@ -110,12 +110,11 @@ def works_on(job: Job, place: PlaceId, layout: Layout) -> bool:
     return bool(pieces) and set(pieces) <= set(job.places)
 
 
-def _raised_at(cause: Cause, place: PlaceId, job: Job, layout: Layout) -> Iterable[RaisedBy]:
+def raised_at(cause: Cause, place: PlaceId, job: Job, layout: Layout) -> list[RaisedBy]:
     """The rules by which this job can bring the cause in at exactly this place."""
-    for raised in cause.raised_by:
-        here = any(layout.related(done_at, place) for done_at in job.places)
-        if raised.operation == job.operation and raised.at == level_of(place) and here:
-            yield raised
+    if not any(layout.related(done_at, place) for done_at in job.places):
+        return []
+    return [r for r in cause.raised_by if r.operation == job.operation and r.at == level_of(place)]
 
 
 def _same_part(earlier: NumberedJob, later: NumberedJob) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from math import prod
 
+from app.evidence.jobs import raised_at
 from app.evidence.moments import Moment
 from app.network.groups import group
 from app.network.lines import DutyLine, Lines, SymptomLine
@@ -15,7 +16,7 @@ from app.network.test_links import Reading, reading_effects, readings_of
 from app.rules.causes import Cause, Gives
 from app.rules.library import Settings
 from app.rules.words import Course, SymptomId
-from app.vehicle.layout import Layout, PlaceId, level_of
+from app.vehicle.layout import Layout, PlaceId
 
 When = Callable[[Moment], bool]
 """Whether the fault is there (or is still early) at a moment."""
@@ -73,10 +74,7 @@ def _share_of_duty(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout)
 
     The other duties of the job, a bad part and a fault from before stay possible.
     """
-    job = line.duty.job.job
-    if not any(layout.related(place, done_at) for done_at in job.places):
-        return 0.0
-    raised = [r for r in cause.raised_by if r.operation == job.operation and r.at == level_of(place)]
+    raised = raised_at(cause, place, line.duty.job.job, layout)
     whole = 1.0 - prod(1.0 - r.how.chance for r in raised)
     return max((r.how.chance / whole for r in raised if r.duty == line.duty.duty), default=0.0)
 

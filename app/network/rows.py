@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from app.network.candidates import Candidate
@@ -65,10 +65,3 @@ def _earlier(numbers: Sequence[int], candidates: Sequence[Candidate], layout: La
             if cut.job is None or cut.effect is not Effect.RENEWS or candidate.place not in cut.job.job.places:
                 continue
             yield RowMembers(candidate.cause.id, candidate.place, cut.job.number, (number,), (epoch,))
-
-
-def members_by_cause(rows: Iterable[RowMembers]) -> Mapping[CauseId, tuple[RowMembers, ...]]:
-    found: dict[CauseId, tuple[RowMembers, ...]] = {}
-    for row in rows:
-        found[row.cause] = (*found.get(row.cause, ()), row)
-    return found
