@@ -37,6 +37,7 @@ class Once:
 class Complaint:
     """What the case is about.
 
+    `symptom`: the lead complaint; a family with several (pull, noise, soft pedal) keeps them apart.
     `details`: the most specific statements where it was last seen; `once`: one for every other moment.
     """
 
@@ -46,20 +47,20 @@ class Complaint:
     once: tuple[Once, ...]
 
     def is_about(self, symptom: SymptomId, rules: Rules) -> bool:
-        """Whether a symptom is the family's lead complaint or a kind of it."""
-        return any(name in self.family.lead for name in rules.kinds(symptom))
+        """Whether a symptom is the lead complaint or a kind of it."""
+        return self.symptom in rules.kinds(symptom)
 
 
 def the_complaint(case: Case, said: Iterable[Statement], rules: Rules) -> Complaint:
     """A visit of the case at which nobody spoke of the complaint says nothing about it."""
-    family = rules.family_of(case.complaint)
-    whole = Complaint(family, case.complaint, (), ())
+    family, lead = rules.family_of(case.complaint), rules.lead_of(case.complaint)
+    whole = Complaint(family, lead, (), ())
     about = [s for s in said if whole.is_about(s.symptom, rules)]
     present = [s.at for s in about if s.present]
     last = max(present) if present else Moment(case.visits[-1].number, about[0].at.phase) if about else None
     details = [s for s in about if s.at == last]
     found = _most_specific(details, case, rules)
-    return Complaint(family, case.complaint, found, _once(about, last, found, rules))
+    return Complaint(family, lead, found, _once(about, last, found, rules))
 
 
 def _most_specific(statements: list[Statement], case: Case, rules: Rules) -> tuple[Detail, ...]:

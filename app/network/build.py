@@ -51,12 +51,19 @@ def build_network(case: Case, evidence: Evidence, rules: Rules) -> CaseNetwork:
     layout = case.vehicle.layout
     book = FindingBook()
     found = candidates(case, evidence, rules)
-    lines = lines_of(case, evidence, lambda result: still_current(result, found, rules, layout), rules, book)
+    lines = lines_of(
+        case,
+        evidence,
+        lambda result: still_current(result, found, rules, layout),
+        causes={candidate.cause.id for candidate in found},
+        rules=rules,
+        book=book,
+    )
     rows = rows_of(found, layout)
     culprits = _culprits(found, rows, layout)
     events = {row: (row, len(rows) + 2 * n + 1) for n, row in enumerate(culprits)}
     built = _hypotheses(case, found, lines, rows, events, rules)
-    others = unlisted(case, evidence.complaint.family, lines, rules)
+    others = unlisted(case, evidence.complaint, lines, rules)
     alarms = repeated_false_alarms(lines, book, found, layout)
     noisy_or = NoisyOr(
         findings=tuple(book.findings),

@@ -10,6 +10,7 @@ from app.evidence.case import Case
 from app.evidence.jobs import NumberedJob, touches
 from app.evidence.moments import Moment, Phase, use_between
 from app.evidence.observe import Evidence, ResultFinding
+from app.network.touched import touched_causes
 from app.rules.causes import Cause
 from app.rules.library import Rules
 from app.rules.priors import places_at, prior_with_share, shares
@@ -74,18 +75,11 @@ def _step(cut: Cut, *, before: bool) -> tuple[tuple[bool, float], tuple[bool, fl
     return (True, present), (False, 1.0 - present)
 
 
-def causes_of(evidence: Evidence, rules: Rules) -> tuple[Cause, ...]:
-    """The causes at home in the complaint's family, and those that it borrows."""
-    family = evidence.complaint.family
-    home = [cause for cause in rules.causes.values() if cause.family == family.id]
-    return (*home, *(rules.causes[also] for also in family.also_causes))
-
-
 def candidates(case: Case, evidence: Evidence, rules: Rules) -> tuple[Candidate, ...]:
     """Every hypothesis that this vehicle can have for this complaint."""
     layout = case.vehicle.layout
     quiet = [once.at for once in evidence.complaint.once if not once.present]
-    causes = causes_of(evidence, rules)
+    causes = touched_causes(evidence, rules)
     share_of = {name: shares(rules.families[name], layout, rules) for name in {cause.family for cause in causes}}
     found = []
     for cause in causes:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from app.evidence.belief import Belief
@@ -67,8 +67,16 @@ StillCurrent = Callable[[ResultFinding], bool]
 """Whether a result was taken here and speaks about the present state of all that its test can show."""
 
 
-def lines_of(case: Case, evidence: Evidence, current: StillCurrent, rules: Rules, book: FindingBook) -> Lines:
-    """Enter every statement, result, duty and possible test into the book."""
+def lines_of(
+    case: Case,
+    evidence: Evidence,
+    current: StillCurrent,
+    *,
+    causes: Collection[CauseId],
+    rules: Rules,
+    book: FindingBook,
+) -> Lines:
+    """Enter every statement, result and duty into the book, and every test that shows one of these causes."""
     now = Moment(case.visits[-1].number, Phase.TIME_PASSED)
     complaint = evidence.complaint
     leak = rules.settings.leak
@@ -76,7 +84,7 @@ def lines_of(case: Case, evidence: Evidence, current: StillCurrent, rules: Rules
         SymptomLine(_said(book, d.present, leak, d.entry), d.symptom, d.place, d.at) for d in complaint.details
     )
     once = tuple(
-        SymptomLine(_said(book, o.present, leak, o.entry), complaint.family.lead[0], case.complaint_place, o.at)
+        SymptomLine(_said(book, o.present, leak, o.entry), complaint.symptom, case.complaint_place, o.at)
         for o in complaint.once
     )
     symptoms = tuple(
@@ -86,7 +94,8 @@ def lines_of(case: Case, evidence: Evidence, current: StillCurrent, rules: Rules
         for s in evidence.symptoms
     )
     results = tuple(_result_line(r, rules, book) for r in evidence.results)
-    to_come = tuple(_tests_to_come(case, results, current, rules, book, now))
+    useful = [test for test in rules.tests.values() if any(shows.cause in causes for shows in test.shows)]
+    to_come = tuple(_tests_to_come(case, results, current, useful, book, now))
     duties = tuple(
         DutyLine(book.reported(d.belief, leak=SEEN_WITH_OWN_EYES, entry=d.entry), d) for d in evidence.duties
     )
@@ -119,12 +128,17 @@ def _result_line(result: ResultFinding, rules: Rules, book: FindingBook) -> Test
 
 
 def _tests_to_come(
-    case: Case, results: tuple[TestLine, ...], current: StillCurrent, rules: Rules, book: FindingBook, now: Moment
+    case: Case,
+    results: tuple[TestLine, ...],
+    current: StillCurrent,
+    tests: Iterable[Test],
+    book: FindingBook,
+    now: Moment,
 ) -> list[TestLine]:
-    """Every test of the rules at every place where it can be done and has not been done here on the present state."""
+    """Each of these tests at every place where it can be done and has not been done here on the present state."""
     done = {(line.test.id, line.place) for line in results if line.result is not None and current(line.result)}
     lines = []
-    for test in rules.tests.values():
+    for test in tests:
         for place in case.vehicle.layout.places(test.at):
             if (test.id, place) not in done:
                 finding = book.to_be_tested(test.id, place, leak=test.false_alarm.chance)

@@ -22,7 +22,6 @@ BANKS = {
 def check_families(rules: Rules) -> Iterator[Problem]:
     for family in rules.families.values():
         yield from _lead(family, rules)
-        yield from _linked(family, rules)
         yield from _too_many(family, rules)
     for cause in rules.causes.values():
         yield from _at_home(cause, rules)
@@ -37,20 +36,6 @@ def _lead(family: Family, rules: Rules) -> Iterator[Problem]:
                 rules.where("families", family.id, "lead"),
                 f"“{symptom}” is a kind of “{more_general[0]}”, which leads already.",
                 "Name only the general one.",
-            )
-
-
-def _linked(family: Family, rules: Rules) -> Iterator[Problem]:
-    for number, name in enumerate(family.also_causes):
-        where = rules.where("families", family.id, "also causes", str(number))
-        cause = rules.causes[name]
-        if cause.family == family.id:
-            yield Problem(where, f"“{cause.name}” is at home here anyway.", "Take it out of “also causes”.")
-        elif lead_strength(cause, rules, family) <= 0.0:
-            yield Problem(
-                where,
-                f"“{cause.name}” does not give the lead complaint of “{family.name}”.",
-                "Add it to what the cause gives, or take it out.",
             )
 
 

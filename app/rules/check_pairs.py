@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.problem import Problem
-from app.rules.library import Rules
+from app.rules.library import Family, Rules
+from app.rules.priors import leads_of
 from app.rules.tests import Test
+from app.rules.words import CauseId
 
 
 def check_pairs(rules: Rules) -> Iterator[Problem]:
@@ -17,18 +19,25 @@ def check_pairs(rules: Rules) -> Iterator[Problem]:
 
 
 def _silent(test: Test, rules: Rules) -> Iterator[Problem]:
-    family = rules.families[test.family]
     spoken = {shows.cause for shows in test.shows} | {cannot.cause for cannot in test.cannot_show}
     silent: dict[str, list[str]] = {}
-    for cause in rules.causes.values():
-        if family.has(cause) and cause.id not in spoken:
-            silent.setdefault(cause.system, []).append(cause.id)
+    for name in dict.fromkeys(name for family in test.families for name in _asked(test, rules.families[family], rules)):
+        if name not in spoken:
+            silent.setdefault(rules.causes[name].system, []).append(name)
     for system, names in silent.items():
         yield Problem(
             rules.where("tests", test.id),
             f"“{test.name}” neither shows nor cannot show {', '.join(names)}.",
             f"Add each under “shows” or “cannot show”, or say why it cannot show the whole system “{system}”.",
         )
+
+
+def _asked(test: Test, family: Family, rules: Rules) -> Iterator[CauseId]:
+    """The causes that share a lead complaint of the family with something the test shows."""
+    leads = {lead for shows in test.shows for lead in leads_of(rules.causes[shows.cause], family, rules)}
+    for name in family.causes:
+        if leads.intersection(leads_of(rules.causes[name], family, rules)):
+            yield name
 
 
 def _both(test: Test, rules: Rules) -> Iterator[Problem]:

@@ -28,18 +28,18 @@ from app.vehicle.layout import Layout, PlaceId
 class Family:
     """A complaint family. `lead`: the symptoms that are its lead complaint, most general first.
 
-    A cause has its share in its home family; `also_causes` live here too without a share of their own.
+    `causes`: those at home here, which have their share here, and those from other families that give a lead complaint.
     """
 
     id: FamilyId
     name: str
     scope: str
     lead: tuple[SymptomId, ...]
-    also_causes: tuple[CauseId, ...]
+    causes: tuple[CauseId, ...] = ()
 
     def has(self, cause: Cause) -> bool:
-        """Whether this cause is at home here or linked from another family."""
-        return cause.family == self.id or cause.id in self.also_causes
+        """Whether this cause is at home here or gives a lead complaint from elsewhere."""
+        return cause.id in self.causes
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +111,11 @@ class Rules:
         """The symptom and, after it, everything it is a kind of, up to the most general."""
         kind_of = self.symptoms[symptom].kind_of
         return (symptom,) if kind_of is None else (symptom, *self.kinds(kind_of))
+
+    def lead_of(self, complaint: SymptomId) -> SymptomId:
+        """The lead complaint that this symptom is, or is a kind of; a family with several keeps them apart."""
+        lead = self.family_of(complaint).lead
+        return next(name for name in self.kinds(complaint) if name in lead)
 
     def family_of(self, complaint: SymptomId) -> Family:
         """The family whose lead complaint this symptom is, or is a kind of."""

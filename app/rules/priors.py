@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from app.rules.causes import Cause
 from app.rules.library import Family, Rules
-from app.rules.words import CauseId
+from app.rules.words import CauseId, SymptomId
 from app.vehicle.layout import Layout, Level, PlaceId, level_of
 
 
@@ -82,6 +82,11 @@ def lead_strength(cause: Cause, rules: Rules, family: Family | None = None) -> f
         (gives.how_often.chance for gives in cause.gives if any(kind in lead for kind in rules.kinds(gives.symptom))),
         default=0.0,
     )
+
+
+def leads_of(cause: Cause, family: Family, rules: Rules) -> frozenset[SymptomId]:
+    """The lead complaints of the family that this cause gives, by themselves or by a kind of them."""
+    return frozenset(kind for gives in cause.gives for kind in rules.kinds(gives.symptom) if kind in family.lead)
 
 
 def unlisted_levels(family: Family, layout: Layout, rules: Rules) -> tuple[Level, ...]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from hashlib import sha256
 
 from app.problem import Problem
-from app.rules.causes import Cause
+from app.rules.causes import Cause, Gives
+from app.rules.fold import fold
 from app.rules.known_ids import Trees, gather
 from app.rules.library import Family, Rules
 from app.rules.line_map import lines_of
@@ -34,7 +35,7 @@ def read_rules(texts: Mapping[str, str]) -> tuple[Rules | None, tuple[Problem, .
     Keys are file names relative to the rules folder ("families/brake-judder.yaml"), values the files' texts.
     """
     notes = Notes()
-    trees = _read_trees(texts, notes)
+    trees = fold(_read_trees(texts, notes), notes)
     rules = _build(trees, version_of(texts), notes)
     return (None if notes.problems else rules), tuple(notes.problems)
 
@@ -89,12 +90,14 @@ def _build(trees: Trees, version: str, notes: Notes) -> Rules:
             tests[TestId(key)] = read_test(key, _named(below, "test", key), reading)
         file.close()
     refuse_circles(symptoms, ids, notes)
+    causes = {name: replace(cause, gives=_with_general(cause.gives, symptoms)) for name, cause in causes.items()}
+    families = {name: replace(family, causes=_causes_of(family, causes, symptoms)) for name, family in families.items()}
     return Rules(
         version=version,
         families=families,
         causes=causes,
         symptoms=symptoms,
-        tests={key: _spelled_out(read, families[read.test.family], causes.values()) for key, read in tests.items()},
+        tests={key: _spelled_out(read, families, causes) for key, read in tests.items()},
         operations=read_operations(trees, ids, notes),
         covers=read_covers(trees, notes),
         situations=read_situations(trees, notes),
@@ -116,26 +119,49 @@ def _read_family(file: Section, reading: Reading) -> Family:
     lead = known_texts(file, "lead", known=reading.ids.symptoms, kind="symptom")
     if not lead:
         file.missing("lead")
-    also = known_texts(file, "also causes", known=reading.ids.causes, kind="cause")
-    return Family(
-        reading.family,
-        file.text("name"),
-        file.text("scope"),
-        tuple(map(SymptomId, lead)),
-        tuple(map(CauseId, also)),
+    return Family(reading.family, file.text("name"), file.text("scope"), tuple(map(SymptomId, lead)))
+
+
+def _causes_of(
+    family: Family, causes: Mapping[CauseId, Cause], symptoms: Mapping[SymptomId, Symptom]
+) -> tuple[CauseId, ...]:
+    """The causes at home in the family, and those from elsewhere that give a lead complaint or a kind of one."""
+    leading = {name for name in symptoms if any(kind in family.lead for kind in _kinds(name, symptoms))}
+    return tuple(
+        cause.id
+        for cause in causes.values()
+        if cause.family == family.id or any(gives.symptom in leading for gives in cause.gives)
     )
 
 
-def _spelled_out(read: TestRead, family: Family, causes: Iterable[Cause]) -> Test:
-    """The test with each system it cannot show spelled out as that system's causes of the same family.
+def _with_general(given: tuple[Gives, ...], symptoms: Mapping[SymptomId, Symptom]) -> tuple[Gives, ...]:
+    """What gives a kind of a symptom gives the general symptom too: as the rule says, or as often as the kind."""
+    effects = {gives.symptom: gives for gives in given}
+    for gives in sorted(given, key=lambda gives: -gives.how_often.chance):
+        for general in _kinds(gives.symptom, symptoms)[1:]:
+            effects.setdefault(general, replace(gives, symptom=general))
+    return tuple(effects.values())
+
+
+def _kinds(symptom: SymptomId, symptoms: Mapping[SymptomId, Symptom]) -> tuple[SymptomId, ...]:
+    found = [symptom]
+    while (more := symptoms.get(found[-1])) is not None and more.kind_of is not None and more.kind_of not in found:
+        found.append(more.kind_of)
+    return tuple(found)
+
+
+def _spelled_out(read: TestRead, families: Mapping[FamilyId, Family], causes: Mapping[CauseId, Cause]) -> Test:
+    """The test with each system it cannot show spelled out as that system's causes of the family it is said for.
 
     What the test shows, or names by itself under `cannot show`, is excepted.
     """
-    spoken = {shows.cause for shows in read.test.shows}
-    cannot = []
-    for cause in causes:
-        if cause.id in read.cannot_show:
-            cannot.append(CannotShow(cause.id, read.cannot_show[cause.id]))
-        elif cause.system in read.cannot_show and cause.id not in spoken and family.has(cause):
-            cannot.append(CannotShow(cause.id, read.cannot_show[cause.system]))
-    return replace(read.test, cannot_show=tuple(cannot))
+    reasons: dict[CauseId, str] = {}
+    for said in read.cannot_show.values():
+        reasons |= {CauseId(name): reason for name, reason in said.items() if name in causes}
+    spoken = {shows.cause for shows in read.test.shows} | set(reasons)
+    for family, said in read.cannot_show.items():
+        for name in families[family].causes:
+            system = causes[name].system
+            if system in said and name not in spoken:
+                reasons.setdefault(name, said[system])
+    return replace(read.test, cannot_show=tuple(CannotShow(name, reason) for name, reason in reasons.items()))

@@ -2,33 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from app.rules.fold import in_family
 from app.rules.reading import Reading, known_texts, phrase, read_level
 from app.rules.section import Section
 from app.rules.tests import Blind, Shows, Test
-from app.rules.words import CauseId, CoverId, SituationId, TestId, WordList
+from app.rules.words import CauseId, CoverId, FamilyId, SituationId, TestId, WordList
 
 
 @dataclass(frozen=True, slots=True)
 class TestRead:
-    """A test whose `cannot show` is still as written: a cause or a whole system -> the reason."""
+    """A test whose `cannot show` is still as written: for each family, a cause or a whole system -> the reason."""
 
     __test__ = False
 
     test: Test
-    cannot_show: Mapping[str, str]
+    cannot_show: Mapping[FamilyId, Mapping[str, str]]
 
 
 def read_test(name: str, section: Section, reading: Reading) -> TestRead:
     """One test; unknown ids and words are noted."""
     minutes = section.section("minutes")
+    cannot_show = {family: _read_cannot_show(section, key, reading) for family, key in _families(section, reading)}
     normal, abnormal = _read_outcomes(section)
     quantity = section.choice("quantity", reading.ids.quantities, "quantity") if section.has("quantity") else None
     test = Test(
         id=TestId(name),
         family=reading.family,
+        families=tuple(cannot_show),
         name=section.text("name"),
         at=read_level(section, "at"),
         measures=section.text("measures"),
@@ -48,10 +51,17 @@ def read_test(name: str, section: Section, reading: Reading) -> TestRead:
         normal_word=normal,
         abnormal_word=abnormal,
     )
-    cannot_show = _read_cannot_show(section, reading)
     minutes.close()
     section.close()
     return TestRead(test, cannot_show)
+
+
+def _families(section: Section, reading: Reading) -> Iterator[tuple[FamilyId, str]]:
+    """The families whose complaints the test is used for, home first; each with the key of what it cannot show."""
+    yield reading.family, "cannot show"
+    for name in reading.ids.families:
+        if section.has(in_family(name)):
+            yield FamilyId(name), in_family(name)
 
 
 def _read_outcomes(section: Section) -> tuple[str, str]:
@@ -86,9 +96,9 @@ def _read_blind(section: Section, reading: Reading) -> tuple[Blind, ...]:
     return tuple(blind)
 
 
-def _read_cannot_show(section: Section, reading: Reading) -> Mapping[str, str]:
+def _read_cannot_show(section: Section, key: str, reading: Reading) -> Mapping[str, str]:
     known = (*reading.ids.causes, *reading.ids.systems)
-    entries = section.entries("cannot show")
+    entries = section.entries(key)
     for name, entry in entries.items():
         section.known(name, known, kind="cause or system", where=entry.where)
         if not phrase(entry.node):

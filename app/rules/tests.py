@@ -34,6 +34,7 @@ class CannotShow:
 class Test:
     """One test, done at places of level `at`.
 
+    `families`: those whose complaints it is used for, its home `family` first.
     `quantity`: id of what is read, None for a look or a yes/no. `pass_rule` and `pass_source` are sentences.
     `false_alarm`: chance of an abnormal outcome with nothing wrong, and why that happens.
     `normal_word`, `abnormal_word`: how the two outcomes are said ("stayed", "followed the part").
@@ -43,6 +44,7 @@ class Test:
 
     id: TestId
     family: FamilyId
+    families: tuple[FamilyId, ...]
     name: str
     at: Level
     measures: str

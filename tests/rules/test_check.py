@@ -128,11 +128,6 @@ def test_a_cause_that_says_how_common_it_is_must_give_the_lead_complaint():
     assert any("does not give the lead complaint" in sentence for sentence in sentences(other))
 
 
-def test_a_linked_cause_must_be_foreign_and_give_the_lead_complaint():
-    at_home = changed("lead: [misfire]", "lead: [misfire]\nalso causes: [coil-weak]")
-    assert sentences(at_home) == ["“ignition coil weak” is at home here anyway."]
-
-
 def test_a_kind_of_a_lead_symptom_does_not_lead_too():
     assert any("leads already" in s for s in sentences(changed("lead: [misfire]", "lead: [misfire, misfire-only-hot]")))
 

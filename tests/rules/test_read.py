@@ -234,11 +234,65 @@ def test_a_system_is_spelled_out_within_the_family_of_the_test_only():
     assert problems == ()
     assert rules is not None
     assert "ignition-switch-worn" not in {cannot.cause for cannot in rules.tests["leak-down"].cannot_show}
-    linked = given_texts | {
-        "families/misfire.yaml": given_texts["families/misfire.yaml"].replace(
-            "lead: [misfire]", "lead: [misfire]\nalso causes: [ignition-switch-worn]"
-        )
-    }
-    with_link = read_rules(linked)[0]
-    assert with_link is not None
-    assert "ignition-switch-worn" in {cannot.cause for cannot in with_link.tests["leak-down"].cannot_show}
+
+
+ALSO = """\
+also causes:
+  coil-weak:
+    gives: {starts-late: sometimes}
+also tests:
+  leak-down:
+    shows: {ignition-switch-worn: weak}
+  lash-gauge:
+    cannot show:
+      ignition: A feeler gauge reads a gap and no current.
+"""
+
+
+def with_hard_start(also: str) -> dict[str, str]:
+    return texts() | {"families/hard-start.yaml": OTHER_FAMILY + also}
+
+
+def test_a_family_adds_links_to_causes_and_tests_at_home_elsewhere():
+    rules, problems = read_rules(with_hard_start(ALSO))
+    assert problems == ()
+    assert rules is not None
+    assert {g.symptom: g.how_often.word for g in rules.causes["coil-weak"].gives}["starts-late"] == "sometimes"
+    assert rules.families["hard-start"].causes == ("ignition-switch-worn", "coil-weak")
+    assert rules.tests["leak-down"].families == ("misfire", "hard-start")
+    assert "ignition-switch-worn" in {shows.cause for shows in rules.tests["leak-down"].shows}
+    reasons = {cannot.cause: cannot.reason for cannot in rules.tests["lash-gauge"].cannot_show}
+    assert reasons["ignition-switch-worn"] == "A feeler gauge reads a gap and no current."
+    assert reasons["coil-weak"] != reasons["ignition-switch-worn"]  # the misfire family's own sentence stays
+    assert rules.where("tests", "leak-down", "shows", "ignition-switch-worn").startswith("families/hard-start.yaml:")
+
+
+@pytest.mark.parametrize(
+    ("also", "sentence"),
+    [
+        ("also causes:\n  coil-week:\n    gives: {starts-late: often}\n", "There is no “coil-week” to add to."),
+        ("also causes:\n  coil-weak:\n    gives: {misfire: often}\n", "“misfire” stands already at"),
+        ("also causes:\n  coil-weak:\n    why: Because.\n", "“why” cannot be added to a rule of another file."),
+        ("also causes:\n  ignition-switch-worn:\n    gives: {misfire: rarely}\n", "is at home here anyway"),
+        ("also causes:\n  coil-weak: often\n", "An addition must have keys of its own."),
+        ("also tests:\n  leak-down:\n    shows: [coil-weak]\n", "has another form than the rule it adds to"),
+    ],
+)
+def test_an_addition_that_fits_nothing_is_refused_on_its_own_line(also, sentence):
+    problems = read_rules(with_hard_start(also))[1]
+    assert any(sentence in p.sentence and p.where.startswith("families/hard-start.yaml:") for p in problems)
+
+
+def test_an_operations_file_adds_to_operations_of_another():
+    more = "also:\n  replace-coil:\n    touches: {ignition-switch-worn: opens}\n"
+    rules, problems = read_rules(with_hard_start("") | {"operations/more.yaml": more})
+    assert problems == ()
+    assert rules is not None
+    assert rules.operations["replace-coil"].touches["ignition-switch-worn"] == "opens"
+
+
+def test_what_gives_a_kind_gives_the_general_symptom_too():
+    rules, _ = read_rules(changed("gives: {misfire: often, misfire-only-hot: ", "gives: {misfire-only-hot: "))
+    assert rules is not None
+    given = {g.symptom: g.how_often.word for g in rules.causes["exhaust-lash-too-tight"].gives}
+    assert given == {"misfire-only-hot": "usually", "misfire": "usually"}
