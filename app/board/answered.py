@@ -11,6 +11,9 @@ from app.network.build import CaseNetwork
 from app.rules.library import Rules
 from app.vehicle.layout import PlaceId
 
+TIED = 12
+"""What agrees to so many decimals is equal and stands as on the vehicle: places that mirror each other come so."""
+
 
 @dataclass(frozen=True, slots=True)
 class Answered:
@@ -32,7 +35,7 @@ class Answered:
                 for number, row in enumerate(self.network.rows)
                 if row.job is None and row.place is not None and layout.related(row.place, place)
             ]
-            self._likeliest[place] = sorted(here, key=lambda number: -self.chance(number).yes)
+            self._likeliest[place] = sorted(here, key=lambda number: -round(self.chance(number).yes, TIED))
         return self._likeliest[place]
 
     def chance(self, row: int) -> Chance:
