@@ -52,6 +52,7 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
             without=tuple(Without(left_out, explained) for left_out in (*((f,) for f in singles), *kinds.values())),
             relevant=asked,
             events=(),
+            states=False,
             informing=tuple(tuple(line.finding for line in action.lines) for action in actions),
         ),
     )
@@ -68,7 +69,7 @@ def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
     rows = leading_rows(answered, in_order)
     to_come = (line for line in answered.network.lines.tests if line.result is None)
     asked = _asked(to_come, rows, answered)
-    beliefs = infer(answered.network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=()))
+    beliefs = infer(answered.network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=(), states=False))
     assert isinstance(beliefs, Beliefs)
     return Ahead(rows, beliefs.masses, {}, ())
 
