@@ -33,7 +33,7 @@ class Look:
 
     def __init__(self, request: Request) -> None:
         self._history: History = request.app.state.history
-        self._rules: Rules = request.app.state.rules
+        self._rules: Rules = request.app.state.rule_book.rules
         self._boards: Boards = request.app.state.boards
 
     def __call__(self, case_id: str) -> Scene:
