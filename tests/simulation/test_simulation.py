@@ -10,7 +10,7 @@ from app.rules.words import CauseId, FamilyId
 from app.simulation.deleted import without_cause
 from app.simulation.draw import draw_case
 from app.simulation.figures import Bin, Figures, Tally, leading, weak_causes
-from app.simulation.why_missed import shown_alike, why_not_found
+from app.simulation.why_missed import why_not_found
 from app.simulation.work import worked
 from tests.cases import real_rules
 
@@ -98,4 +98,3 @@ def test_a_cause_found_too_seldom_is_named_with_why():
     figures.by_cause[CauseId("rust-between-hub-and-disc")] = Tally(4, 4)
     assert list(weak_causes(figures, below=0.7)) == ["coil-failing"]
     assert why_not_found(CauseId("coil-failing"), real_rules())
-    assert CauseId("coil-failing") not in shown_alike(CauseId("coil-failing"), real_rules())
