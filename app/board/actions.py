@@ -87,7 +87,8 @@ def _sets_taken_together(lines: list[TestLine], answered: Answered) -> Iterable[
 def minutes_of(test: Test, places: int, answered: Answered) -> float:
     """Set-up once, then each place, and the covers still to be taken off from the present state."""
     still_closed = set(test.needs_open) - set(answered.case.open_covers)
-    reach = sum(answered.rules.covers[cover].reach_minutes for cover in still_closed)
+    layout = answered.case.vehicle.layout
+    reach = sum(answered.rules.covers[cover].minutes_on(layout)[0] for cover in still_closed)
     return max(1.0, test.setup_minutes + test.minutes_per_place * places + reach)
 
 
