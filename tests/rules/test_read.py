@@ -300,15 +300,15 @@ def test_what_gives_a_kind_gives_the_general_symptom_too():
 
 def test_a_cover_takes_longer_on_the_build_that_says_so():
     given_texts = texts()
-    given_texts["teardown.yaml"] = (
-        "plugs-out: {name: spark plugs out, reach minutes: 30, restore minutes: 35, "
+    given_texts["teardown.yaml"] += (
+        "head-off: {name: head off, reach minutes: 30, restore minutes: 35, "
         "on: {V crosswise: {reach minutes: 80, restore minutes: 90}}}\n"
     )
     rules, problems = read_rules(given_texts)
     assert problems == ()
     assert rules is not None
     two, one = ((1, 3, 5), (2, 4, 6)), ((1, 2, 3, 4),)
-    plugs = rules.covers["plugs-out"]
+    plugs = rules.covers["head-off"]
     assert plugs.minutes_on(Layout(two, traits={"engine lies": "crosswise"})) == (80.0, 90.0)
     assert plugs.minutes_on(Layout(one, traits={"engine lies": "crosswise"})) == (30.0, 35.0)
     assert plugs.minutes_on(Layout(two)) == (30.0, 35.0)
