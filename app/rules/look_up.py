@@ -14,6 +14,7 @@ from app.rules.symptoms import Symptom
 from app.rules.tests import Test
 from app.rules.words import CauseId, OperationId, SymptomId, TestId
 
+SHORT = 4
 NEAR_ENOUGH = 72.0
 """Out of 100, of the words typed (judgement: one slip in a word of six letters still finds it)."""
 
@@ -79,4 +80,9 @@ def _fit(wanted: Iterable[str], words: str) -> float:
 
 
 def _alike(word: str, other: str) -> float:
-    return 98.0 if len(word) > 2 and other.startswith(word) and word != other else fuzz.ratio(word, other)
+    """100 for the same word, 98 for its beginning; in a short word no slip is forgiven, "lash" is not "last"."""
+    if word == other:
+        return 100.0
+    if len(word) > 2 and other.startswith(word):
+        return 98.0
+    return fuzz.ratio(word, other) if len(word) > SHORT else 0.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated
 
@@ -9,7 +10,9 @@ from fastapi import APIRouter, Query, Response
 from starlette.exceptions import HTTPException
 
 from app.board.words import capital
+from app.rules.library import Rules
 from app.rules.look_up import find_rule
+from app.rules.tests import Test
 from app.rules.words import FamilyId, TestId
 from app.web.forms.rule_forms import RuleSent, change_forms
 from app.web.given import Show
@@ -71,11 +74,20 @@ def sheet(test: str, book: Book, show: Show, framed: Framed) -> Response:
         facts=tuple(test_facts(found, rules)),
         cautions=tuple(sentence(one) for one in found.cautions),
         shows=tuple(capital(rules.causes[s.cause].name) for s in found.shows),
-        cannot_show=tuple(Fact(capital(rules.causes[c.cause].name), sentence(c.reason)) for c in found.cannot_show),
+        cannot_show=tuple(_by_reason(found, rules)),
         ask=tuple(asked),
         back=f"/rules/tests/{test}",
     )
     return show("test_sheet", page)
+
+
+def _by_reason(test: Test, rules: Rules) -> Iterator[Fact]:
+    """Each reason once, with all the causes that it holds for."""
+    names: dict[str, list[str]] = {}
+    for cannot in test.cannot_show:
+        names.setdefault(cannot.reason, []).append(rules.causes[cannot.cause].name)
+    for reason, alike in names.items():
+        yield Fact(capital("; ".join(alike)), sentence(reason))
 
 
 @router.get("/rules/{shelf}/{id}")
