@@ -396,3 +396,12 @@ def test_markup_in_every_field_is_shown_as_text(record, kind):
     )
     assert page.status == 422
     assert not page.root.all("script")
+
+
+def test_a_test_that_is_not_of_this_complaint_is_found_by_part_of_its_name(ida, story):
+    page = ida.get(f"/cases/{story.case}?record=result&q=hub runout")
+    assert "record=result&test=hub-face-runout" in " ".join(a.attributes.get("href", "") for a in page.root.all("a"))
+    part = ida.get(f"/cases/{story.case}?record=symptom&q=judder", part=True)
+    assert part.root.all("div", id="pick_found")
+    assert "judder while braking" in part.text
+    assert "Nothing is called that" in ida.get(f"/cases/{story.case}?record=job&q=zzzz", part=True).text

@@ -43,9 +43,8 @@ def show_board(
     kind = record if record in dict(KINDS) else ""
     form = opened(kind, dict(request.query_params), scene)
     entry = entry_form(case_id, kind, form=form, entry_id=new_id(now))
-    return show(
-        "board", case_page(framed(complaint_name(scene.on_file, rules)), scene, rules, entry=entry), part="entry"
-    )
+    part = "pick_found" if form.pick and "q" in request.query_params else "entry"
+    return show("board", case_page(framed(complaint_name(scene.on_file, rules)), scene, rules, entry=entry), part=part)
 
 
 @router.get("/cases/{case_id}/board.json")
