@@ -9,6 +9,7 @@ from app.beliefs.beliefs import Beliefs, Contradiction
 from app.beliefs.infer import infer
 from app.board.actions import promising_actions
 from app.board.ahead import look_ahead, look_everywhere
+from app.board.alike import told_apart_by_repair
 from app.board.answered import Answered
 from app.board.asking import ask, complaint_findings
 from app.board.board import Board, CauseGroup, Row, Status, TestColumn
@@ -42,7 +43,7 @@ def build_board(case: Case, rules: Rules) -> Board:
     return Board(
         rules_version=rules.version,
         complaint_words=complaint_words(case, rules),
-        groups=tuple(group for group in all_groups if not _settled(group)),
+        groups=told_apart_by_repair([group for group in all_groups if not _settled(group)], rules),
         confirmed=_rows_with(Status.CONFIRMED, all_groups),
         ruled_out=_rows_with(Status.RULED_OUT, all_groups),
         earlier=earlier(answers),

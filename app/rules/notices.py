@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from itertools import combinations
 
 from app.problem import Problem
@@ -19,47 +19,37 @@ def notices(rules: Rules) -> tuple[Problem, ...]:
     return (*_inseparable(rules), *_replaced(rules), *_crowds(rules))
 
 
-def shown_alike(cause: CauseId, rules: Rules) -> tuple[CauseId, ...]:
-    """Causes that every test shows exactly as well as this one, blind in the same situations: none can tell them apart.
+def shown_alike(causes: Collection[CauseId], rules: Rules) -> tuple[tuple[CauseId, ...], ...]:
+    """Groups of these causes that every test shows equally well, blind in the same situations: none tells them apart.
 
-    Where a cause acts at other places, the place can still tell.
+    Where two act at different places, the place can still tell.
     """
-    mine = _prints(rules).get(cause)
-    if mine is None:
-        return ()
-    levels = rules.causes[cause].acts_at.keys()
-    return tuple(
-        other
-        for other, theirs in _prints(rules).items()
-        if other != cause and theirs == mine and rules.causes[other].acts_at.keys() == levels
-    )
+    alike: dict[tuple[frozenset[tuple[str, ...]], frozenset[str]], list[CauseId]] = {}
+    for cause, marks in _marks(causes, rules).items():
+        alike.setdefault((frozenset(marks), frozenset(rules.causes[cause].acts_at)), []).append(cause)
+    return tuple(tuple(group) for group in alike.values() if len(group) > 1)
 
 
-Print = frozenset[tuple[str, ...]]
-
-
-def _prints(rules: Rules) -> dict[CauseId, Print]:
+def _marks(causes: Collection[CauseId], rules: Rules) -> dict[CauseId, set[tuple[str, ...]]]:
     """For each cause that a test shows: every test with its strength, and every situation in which it is blind."""
     found: dict[CauseId, set[tuple[str, ...]]] = {}
     for test in rules.tests.values():
         for shows in test.shows:
-            found.setdefault(shows.cause, set()).add((test.id, shows.strength.word))
+            if shows.cause in causes:
+                found.setdefault(shows.cause, set()).add((test.id, shows.strength.word))
         for blind in test.blind_when:
-            found.setdefault(blind.cause, set()).add((test.id, "blind when", blind.situation, blind.share.word))
-    return {cause: frozenset(marks) for cause, marks in found.items()}
+            if blind.cause in causes:
+                found.setdefault(blind.cause, set()).add((test.id, "blind when", blind.situation, blind.share.word))
+    return found
 
 
 def _inseparable(rules: Rules) -> Iterator[Problem]:
-    groups: dict[tuple[Print, frozenset[str]], list[CauseId]] = {}
-    for cause, marks in _prints(rules).items():
-        groups.setdefault((marks, frozenset(rules.causes[cause].acts_at)), []).append(cause)
-    for names in groups.values():
-        if len(names) > 1:
-            yield Problem(
-                rules.where("causes", names[0]),
-                f"No test can tell these apart: {', '.join(names)}.",
-                "The board says that only the repair tells; add a test, or what one of them gives, if there is one.",
-            )
+    for names in shown_alike(rules.causes.keys(), rules):
+        yield Problem(
+            rules.where("causes", names[0]),
+            f"No test can tell these apart: {', '.join(names)}.",
+            "The board says that only the repair tells; add a test, or what one of them gives, if there is one.",
+        )
 
 
 def _replaced(rules: Rules) -> Iterator[Problem]:

@@ -16,7 +16,8 @@ def why_not_found(cause: CauseId, rules: Rules) -> str:
         return "only the repair tells"
     if not can_settle(cause, rules):
         return "no test settles it"
-    alike = [rules.causes[other].name for other in shown_alike(cause, rules)]
+    groups = shown_alike(rules.causes.keys(), rules)
+    alike = [rules.causes[other].name for group in groups if cause in group for other in group if other != cause]
     if alike:
         return f"the same tests show {joined(alike[:3])} just as well"
     return "rare beside causes with the same symptoms"

@@ -42,9 +42,9 @@ def test_causes_that_every_test_shows_alike_are_named():
     twins, problems = read_rules(texts() | {"families/misfire.yaml": family})
     assert problems == ()
     assert twins is not None
-    assert shown_alike("coil-weak", twins) == ("coil-weak-too",)
+    assert shown_alike(twins.causes.keys(), twins) == (("coil-weak", "coil-weak-too"),)
     assert any("coil-weak, coil-weak-too" in notice.sentence for notice in notices(twins))
-    assert shown_alike("coil-weak", rules) == ()
+    assert shown_alike(rules.causes.keys(), rules) == ()
 
 
 def test_a_test_that_a_cheaper_one_replaces_is_named():
