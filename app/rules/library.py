@@ -56,12 +56,14 @@ class Trait:
     """Something about a vehicle's build that decides which causes fit it.
 
     `per_axle`: each axle can differ ("rear brakes"). `computed`: follows from the layout and is never entered.
+    `asked_first`: the form for a new vehicle shows it before the rest.
     """
 
     name: str
     values: tuple[str, ...]
     per_axle: bool
     computed: bool = False
+    asked_first: bool = False
 
 
 @dataclass(frozen=True, slots=True)

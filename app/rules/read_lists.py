@@ -51,7 +51,13 @@ def _check_levels(file: Section) -> None:
 
 
 def _read_trait(name: str, section: Section) -> Trait:
-    trait = Trait(name, section.texts("values"), section.yes("per axle"), section.yes("computed"))
+    trait = Trait(
+        name,
+        section.texts("values"),
+        per_axle=section.yes("per axle"),
+        computed=section.yes("computed"),
+        asked_first=section.yes("asked first"),
+    )
     if not trait.values:
         section.missing("values")
     section.close()
