@@ -23,5 +23,10 @@ class Settings(BaseSettings):
     port: int = 8000
 
     @property
+    def own_rules_dir(self) -> Path:
+        """The shop's own rules, laid over the supplied ones."""
+        return self.data_dir / "rules"
+
+    @property
     def database(self) -> str:
         return self.database_url or f"sqlite:///{self.data_dir / 'proofbay.db'}"

@@ -1,4 +1,4 @@
-"""The command line: `proofbay serve`, `rank`, `infer`, `rules check`, `rules list`."""
+"""The command line: `proofbay serve`, `rank`, `infer`, `simulate`, `rules check`, `rules list`."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from app.commands.rank import rank_command
 from app.commands.rules_check import check_command
 from app.commands.rules_list import list_command
 from app.commands.serve import serve_command
+from app.commands.simulate import simulate_command
 
 app = typer.Typer(no_args_is_help=True, add_completion=False, pretty_exceptions_enable=False)
 rules = typer.Typer(no_args_is_help=True, help="Look at and check the rule files.")
@@ -16,6 +17,7 @@ rules = typer.Typer(no_args_is_help=True, help="Look at and check the rule files
 app.command("serve")(serve_command)
 app.command("rank")(rank_command)
 app.command("infer")(infer_command)
+app.command("simulate")(simulate_command)
 app.add_typer(rules, name="rules")
 rules.command("check")(check_command)
 rules.command("list")(list_command)

@@ -32,9 +32,10 @@ def the_settings() -> Settings:
 
 
 def the_rules() -> Rules:
-    """The rules of the folder that is set; ends the program where they cannot be read."""
-    folder = the_settings().rules_dir
+    """The rules that are set, with the shop's own laid over them; ends the program where they cannot be read."""
+    settings = the_settings()
+    folder = settings.rules_dir
     try:
-        return load_rules(folder)
+        return load_rules(folder, settings.own_rules_dir)
     except Refused as refused:
         refuse([*refused.problems, f"The rules in {folder} cannot be used: {len(refused.problems)} problems."])

@@ -1,4 +1,7 @@
-"""What each test says about each cause of its family: it shows it, or it cannot, and never both."""
+"""What each test says about each cause of its family: it shows it, or it cannot, and never both.
+
+A test or a cause that the shop added may leave that open: the board then says that no rule speaks of the pair.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ from collections.abc import Iterator
 
 from app.problem import Problem
 from app.rules.library import Family, Rules
+from app.rules.own import is_own
 from app.rules.priors import leads_of
 from app.rules.tests import Test
 from app.rules.words import CauseId
@@ -19,10 +23,12 @@ def check_pairs(rules: Rules) -> Iterator[Problem]:
 
 
 def _silent(test: Test, rules: Rules) -> Iterator[Problem]:
+    if is_own(rules.where("tests", test.id)):
+        return
     spoken = {shows.cause for shows in test.shows} | {cannot.cause for cannot in test.cannot_show}
     silent: dict[str, list[str]] = {}
     for name in dict.fromkeys(name for family in test.families for name in _asked(test, rules.families[family], rules)):
-        if name not in spoken:
+        if name not in spoken and not is_own(rules.where("causes", name)):
             silent.setdefault(rules.causes[name].system, []).append(name)
     for system, names in silent.items():
         yield Problem(

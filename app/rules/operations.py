@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.rules.words import CauseId, CoverId, DutyId, Effect, OperationId, TestId
-from app.vehicle.layout import Level
+from app.vehicle.layout import ENGINE, Layout, Level
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +40,30 @@ class Operation:
 
 
 @dataclass(frozen=True, slots=True)
+class OnBuild:
+    """How long a cover takes on vehicles built so: trait -> the value it must have."""
+
+    build: Mapping[str, str]
+    reach_minutes: float
+    restore_minutes: float
+
+
+@dataclass(frozen=True, slots=True)
 class Cover:
-    """A teardown state: something off or open, with minutes to reach and to restore."""
+    """A teardown state: something off or open, with minutes to reach and to restore.
+
+    The minutes hold on a vehicle whose build is none of `on`, or is not known.
+    """
 
     id: CoverId
     name: str
     reach_minutes: float
     restore_minutes: float
+    on: tuple[OnBuild, ...] = ()
+
+    def minutes_on(self, layout: Layout) -> tuple[float, float]:
+        """Minutes to reach and to restore on this vehicle."""
+        for other in self.on:
+            if all(layout.trait(name, ENGINE) == value for name, value in other.build.items()):
+                return other.reach_minutes, other.restore_minutes
+        return self.reach_minutes, self.restore_minutes

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from hashlib import sha256
+from types import MappingProxyType
 
 from app.problem import Problem
 from app.rules.causes import Cause, Gives
@@ -13,6 +14,7 @@ from app.rules.known_ids import Trees, gather
 from app.rules.library import Family, Rules
 from app.rules.line_map import lines_of
 from app.rules.nearest import did_you_mean
+from app.rules.own import OWN, lay_over
 from app.rules.read_cause import read_cause
 from app.rules.read_lists import read_quantities, read_situations, read_systems, read_traits
 from app.rules.read_operation import read_covers, read_operations
@@ -26,17 +28,25 @@ from app.rules.tests import CannotShow, Test
 from app.rules.tree import Notes, Table, read_tree
 from app.rules.words import CauseId, FamilyId, SymptomId, TestId
 
+NOTHING: Mapping[str, str] = MappingProxyType({})
 SINGLE = ("teardown", "quantities", "places", "shared", "strengths", "sources")
 
 
-def read_rules(texts: Mapping[str, str]) -> tuple[Rules | None, tuple[Problem, ...]]:
-    """The rules in these texts, or None with every problem found.
+def read_rules(texts: Mapping[str, str], own: Mapping[str, str] = NOTHING) -> tuple[Rules | None, tuple[Problem, ...]]:
+    """The rules in these texts with the shop's `own` laid over them, or None with every problem found.
 
     Keys are file names relative to the rules folder ("families/brake-judder.yaml"), values the files' texts.
     """
     notes = Notes()
-    trees = fold(_read_trees(texts, notes), notes)
-    rules = _build(trees, version_of(texts), notes)
+    trees = _read_trees(texts, notes)
+    for name in SINGLE:
+        if f"{name}.yaml" not in texts:
+            notes.refuse(f"{name}.yaml", f"The file {name}.yaml is missing.", "Put it back into the rules folder.")
+    if own:
+        trees = lay_over(fold(trees, notes), _read_trees(own, notes, OWN))
+    rules = _build(
+        fold(trees, notes), version_of({**texts, **{f"{OWN}{name}": text for name, text in own.items()}}), notes
+    )
     return (None if notes.problems else rules), tuple(notes.problems)
 
 
@@ -48,13 +58,13 @@ def version_of(texts: Mapping[str, str]) -> str:
     return digest.hexdigest()[:12]
 
 
-def _read_trees(texts: Mapping[str, str], notes: Notes) -> Trees:
+def _read_trees(texts: Mapping[str, str], notes: Notes, folder: str = "") -> Trees:
     families: dict[str, Table] = {}
     operations: dict[str, Table] = {}
     single: dict[str, Table] = {}
     for file in sorted(texts):
         shelf, _, name = file.removesuffix(".yaml").rpartition("/")
-        tree = read_tree(texts[file], file, notes)
+        tree = read_tree(texts[file], f"{folder}{file}", notes)
         if shelf == "families":
             families[name] = tree
         elif shelf == "operations" or file == "operations.yaml":
@@ -63,11 +73,8 @@ def _read_trees(texts: Mapping[str, str], notes: Notes) -> Trees:
             single[name] = tree
         else:
             mend = did_you_mean(name, (*SINGLE, "operations"), otherwise="Families lie in families/.")
-            notes.refuse(f"{file}:1", f"No rule file is called “{file}”.", mend)
-    for name in SINGLE:
-        if name not in single:
-            notes.refuse(f"{name}.yaml", f"The file {name}.yaml is missing.", "Put it back into the rules folder.")
-    empty = {name: Table({}, f"{name}.yaml:1") for name in SINGLE}
+            notes.refuse(f"{folder}{file}:1", f"No rule file is called “{file}”.", mend)
+    empty = {name: Table({}, f"{folder}{name}.yaml:1") for name in SINGLE}
     return Trees(families=families, operations=operations, **(empty | single))
 
 

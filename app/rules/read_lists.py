@@ -19,8 +19,28 @@ def read_traits(trees: Trees, notes: Notes) -> Mapping[str, Trait]:
     file = Section(trees.places, "the places file", notes)
     _check_levels(file)
     traits = {name: _read_trait(name, section) for name, section in file.sections("traits")}
+    file.has("builds")
     file.close()
     return traits
+
+
+Builds = Mapping[str, Mapping[str, str]]
+"""A build by its name -> the traits that make it."""
+
+
+def read_builds(trees: Trees, notes: Notes) -> Builds:
+    """The builds for which covers have minutes of their own."""
+    entries = trees.places.entries.get("builds")
+    if entries is None:
+        return {}
+    builds = Section(trees.places, "the places file", notes).section("builds")
+    traits = Section(trees.places, "the places file", notes).entries("traits")
+    found = {}
+    for name, entry in builds.table.entries.items():
+        build = builds.within(entry, f"build “{name}”", name)
+        found[name] = {trait: build.text(build.known(trait, traits, kind="trait", where=build.line(trait)) or trait)
+                       for trait in build.table.entries}  # fmt: skip
+    return found
 
 
 def _check_levels(file: Section) -> None:
@@ -31,7 +51,13 @@ def _check_levels(file: Section) -> None:
 
 
 def _read_trait(name: str, section: Section) -> Trait:
-    trait = Trait(name, section.texts("values"), section.yes("per axle"), section.yes("computed"))
+    trait = Trait(
+        name,
+        section.texts("values"),
+        per_axle=section.yes("per axle"),
+        computed=section.yes("computed"),
+        asked_first=section.yes("asked first"),
+    )
     if not trait.values:
         section.missing("values")
     section.close()

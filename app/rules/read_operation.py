@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from app.rules.known_ids import KnownIds, Trees
-from app.rules.operations import Cover, Duty, Operation
+from app.rules.operations import Cover, Duty, OnBuild, Operation
+from app.rules.read_lists import Builds, read_builds
 from app.rules.reading import known_texts, phrase, read_level
 from app.rules.section import Section
 from app.rules.tree import Notes
@@ -75,15 +76,24 @@ def _read_duty(name: str, section: Section, ids: KnownIds) -> Duty:
 
 def read_covers(trees: Trees, notes: Notes) -> Mapping[CoverId, Cover]:
     """Every teardown state."""
+    builds = read_builds(trees, notes)
     file = Section(trees.teardown, "the teardown file", notes)
     return {
-        CoverId(name): _read_cover(name, file.within(entry, f"cover “{name}”", name))
+        CoverId(name): _read_cover(name, file.within(entry, f"cover “{name}”", name), builds)
         for name, entry in trees.teardown.entries.items()
     }
 
 
-def _read_cover(name: str, section: Section) -> Cover:
+def _read_cover(name: str, section: Section, builds: Builds) -> Cover:
     reach, restore = section.number("reach minutes"), section.number("restore minutes")
-    cover = Cover(CoverId(name), section.text("name"), reach, restore)
+    on = tuple(_read_on(build, below, builds) for build, below in section.sections("on"))
+    cover = Cover(CoverId(name), section.text("name"), reach, restore, on)
     section.close()
     return cover
+
+
+def _read_on(build: str, section: Section, builds: Builds) -> OnBuild:
+    section.known(build, builds, kind="build", where=section.where)
+    on = OnBuild(builds.get(build, {}), section.number("reach minutes"), section.number("restore minutes"))
+    section.close()
+    return on

@@ -9,6 +9,7 @@ from fastapi import Depends, Path, Request
 
 from app.history.history import History as OpenHistory
 from app.rules.library import Rules
+from app.web.rule_book import RuleBook
 from app.web.showing import Show as ShowPage
 
 
@@ -18,8 +19,8 @@ async def _history(request: Request) -> OpenHistory:
 
 
 async def _rules(request: Request) -> Rules:
-    rules: Rules = request.app.state.rules
-    return rules
+    book: RuleBook = request.app.state.rule_book
+    return book.rules
 
 
 async def _now() -> datetime:

@@ -11,12 +11,25 @@ from fastapi import FastAPI
 from starlette.staticfiles import StaticFiles
 
 from app.history.engine import open_history
-from app.seed.rule_folder import load_rules
 from app.settings import Settings
 from app.web.boards import Boards
 from app.web.errors import add_error_pages, answer_wrong
 from app.web.guard import Guard
-from app.web.routes import board, closing, components, find, open_case, people, record, vehicles, void
+from app.web.routes import (
+    board,
+    closing,
+    components,
+    find,
+    open_case,
+    people,
+    record,
+    rule_changes,
+    rule_new,
+    rules,
+    vehicles,
+    void,
+)
+from app.web.rule_book import RuleBook
 from app.web.showing import STATIC, make_environment
 
 THREADS = 4
@@ -27,11 +40,24 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     """The pages on a history that is there already: `proofbay serve` migrates first."""
     settings = settings or Settings()
     app = FastAPI(title="Proofbay", docs_url=None, redoc_url=None, openapi_url=None, lifespan=_ready)
-    app.state.rules = load_rules(settings.rules_dir)
+    app.state.rule_book = RuleBook(settings.rules_dir, settings.own_rules_dir)
     app.state.history = open_history(settings.database, settings.site_id)
     app.state.environment = make_environment()
     app.state.boards = Boards()
-    for room in (find, people, vehicles, open_case, board, record, void, closing, components):
+    for room in (
+        find,
+        people,
+        vehicles,
+        open_case,
+        board,
+        record,
+        void,
+        closing,
+        components,
+        rule_new,
+        rules,
+        rule_changes,
+    ):
         app.include_router(room.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     add_error_pages(app)

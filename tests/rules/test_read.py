@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from app.rules.library import Rules
 from app.rules.read import read_rules
 from app.rules.words import Course, Effect
-from app.vehicle.layout import Level
+from app.vehicle.layout import Layout, Level
 from tests.rules.texts import changed, texts
 
 
@@ -296,3 +296,33 @@ def test_what_gives_a_kind_gives_the_general_symptom_too():
     assert rules is not None
     given = {g.symptom: g.how_often.word for g in rules.causes["exhaust-lash-too-tight"].gives}
     assert given == {"misfire-only-hot": "usually", "misfire": "usually"}
+
+
+def test_a_cover_takes_longer_on_the_build_that_says_so():
+    given_texts = texts()
+    given_texts["teardown.yaml"] += (
+        "head-off: {name: head off, reach minutes: 30, restore minutes: 35, "
+        "on: {V crosswise: {reach minutes: 80, restore minutes: 90}}}\n"
+    )
+    rules, problems = read_rules(given_texts)
+    assert problems == ()
+    assert rules is not None
+    two, one = ((1, 3, 5), (2, 4, 6)), ((1, 2, 3, 4),)
+    plugs = rules.covers["head-off"]
+    assert plugs.minutes_on(Layout(two, traits={"engine lies": "crosswise"})) == (80.0, 90.0)
+    assert plugs.minutes_on(Layout(one, traits={"engine lies": "crosswise"})) == (30.0, 35.0)
+    assert plugs.minutes_on(Layout(two)) == (30.0, 35.0)
+    wrong = given_texts | {"teardown.yaml": given_texts["teardown.yaml"].replace("V crosswise", "V upright")}
+    assert any("no build “V upright”" in problem.sentence for problem in read_rules(wrong)[1])
+
+
+def test_a_test_is_not_done_on_a_vehicle_it_does_not_fit():
+    rules, problems = read_rules(
+        changed("    at: cylinder\n    measures", "    at: cylinder\n    fits: {fuel: [petrol]}\n    measures")
+    )
+    assert problems == ()
+    assert rules is not None
+    leak_down = rules.tests["leak-down"]
+    one = ((1, 2, 3, 4),)
+    assert leak_down.can_be_done_at(Layout(one, traits={"fuel": "diesel"})) == ()
+    assert len(leak_down.can_be_done_at(Layout(one))) == 4

@@ -10,6 +10,8 @@ import pytest
 
 from app.settings import PROJECT
 from app.web.errors import ErrorPage
+from app.web.routes.rule_new import NewRulePage
+from app.web.routes.rules import SheetPage
 from app.web.routes.void import VoidPage
 from app.web.showing import make_environment
 from app.web.views.case_page import CasePage
@@ -17,6 +19,8 @@ from app.web.views.closing_page import ClosedPage, ClosePage, SnapshotsPage
 from app.web.views.components_page import ComponentsPage
 from app.web.views.find_view import FindPage
 from app.web.views.matrix import MatrixPage
+from app.web.views.rule_page import RulePage
+from app.web.views.rules_page import FamilyPage, RulesPage
 from app.web.views.standing import StandingPage
 from app.web.views.test_page import TestPage as OneTestPage
 from app.web.views.vehicle_page import NewCasePage, NewVehiclePage, NewVisitPage, VehiclePage
@@ -33,10 +37,15 @@ PAGES = {
     "find": FindPage,
     "matrix": MatrixPage,
     "new_case": NewCasePage,
+    "new_rule": NewRulePage,
     "new_vehicle": NewVehiclePage,
     "new_visit": NewVisitPage,
+    "rule": RulePage,
+    "rules": RulesPage,
+    "rules_family": FamilyPage,
     "snapshots": SnapshotsPage,
     "test": OneTestPage,
+    "test_sheet": SheetPage,
     "vehicle": VehiclePage,
     "void": VoidPage,
     "where_we_stand": StandingPage,

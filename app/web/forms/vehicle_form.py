@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.board.words import capital
@@ -51,6 +52,7 @@ class VehicleFields:
     banks: Field
     firing_order: Field
     traits: tuple[Field, ...]
+    more_traits: tuple[Field, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,16 +86,14 @@ def vehicle_fields(sent: VehicleSent, rules: Rules, *, problems: Problems = NONE
         firing_order=make.line(
             "firing_order", "Firing order", value=sent.firing_order, hint="Such as: 1 3 4 2; leave empty if not known."
         ),
-        traits=tuple(
-            make.choice(
-                f"trait_{name}",
-                capital(name),
-                options=[("", "not known"), *((v, v) for v in trait.values)],
-                chosen=answers.get(name, ""),
-            )
-            for name, trait in _asked(rules)
-        ),
+        traits=tuple(_trait(make, name, trait, answers) for name, trait in _asked(rules) if trait.asked_first),
+        more_traits=tuple(_trait(make, name, trait, answers) for name, trait in _asked(rules) if not trait.asked_first),
     )
+
+
+def _trait(make: FieldMaker, name: str, trait: Trait, answers: Mapping[str, str]) -> Field:
+    options = [("", "not known"), *((value, value) for value in trait.values)]
+    return make.choice(f"trait_{name}", capital(name), options=options, chosen=answers.get(name, ""))
 
 
 def read_vehicle(sent: VehicleSent, rules: Rules) -> NewVehicle | Problems:

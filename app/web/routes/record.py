@@ -17,7 +17,7 @@ from app.history.values import At, CaseOnFile
 from app.web.forms.closing_form import CoversSent, covers_entry, read_covers
 from app.web.forms.code_form import ClearedSent, CodeSent, cleared_entry, code_entry, read_cleared, read_code
 from app.web.forms.evidence_fields import About, EvidenceSent, Known
-from app.web.forms.fields import NONE, Problems
+from app.web.forms.fields import LONGEST_LINE, NONE, Problems
 from app.web.forms.first_form import FirstSent, first_entry, in_words, read_first
 from app.web.forms.job_form import (
     DutySent,
@@ -35,7 +35,8 @@ from app.web.forms.void_form import version_of
 from app.web.given import OnFile
 from app.web.recording import Recorder, entry_id
 from app.web.scene import Scene
-from app.web.views.entry_view import OpenForm, pick_list
+from app.web.views.entry_view import OpenForm
+from app.web.views.pick_list import pick_list
 from app.web.views.said import say, sentence
 
 router = APIRouter()
@@ -63,7 +64,7 @@ def opened(kind: str, chosen: Mapping[str, str], scene: Scene) -> OpenForm:
         case "first":
             return OpenForm(first=first_entry(None, scene.on_file, around.rules))
         case "result" | "symptom" | "job" | "duty":
-            return OpenForm(pick=pick_list(kind, around, scene.board))
+            return OpenForm(pick=pick_list(kind, around, scene.board, typed=chosen.get("q", "")[:LONGEST_LINE]))
         case _:
             return OpenForm()
 

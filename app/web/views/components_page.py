@@ -22,8 +22,8 @@ from app.web.views.board_causes import (
 )
 from app.web.views.closing_page import EndedView
 from app.web.views.entries import EntryView, VisitView
-from app.web.views.entry_view import Touch
 from app.web.views.matrix import MEANINGS, SHORT, STRENGTH, MarkView, glyph
+from app.web.views.pick_list import Touch
 
 
 @dataclass(frozen=True, slots=True)

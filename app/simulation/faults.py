@@ -1,0 +1,105 @@
+"""What is wrong with a drawn vehicle: the fault behind the complaint and others, each with its history over jobs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.random import Generator
+
+from app.evidence.case import Case
+from app.evidence.jobs import Touch, touches
+from app.rules.causes import Cause
+from app.rules.library import Family, Rules
+from app.rules.priors import prior_at
+from app.rules.words import SymptomId
+from app.vehicle.layout import PlaceId, level_of
+
+Presence = tuple[bool, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A cause at a place. `there`: before the first job that touches it and after each; `jobs`: their visits."""
+
+    cause: Cause
+    place: PlaceId
+    there: Presence
+    jobs: tuple[int, ...]
+
+    @property
+    def now(self) -> bool:
+        return self.there[-1]
+
+    def at_visit(self, visit: int) -> bool:
+        """Whether it was there when the vehicle came to this visit, before that visit's work."""
+        return self.there[sum(job < visit for job in self.jobs)]
+
+
+@dataclass(frozen=True, slots=True)
+class _Chance:
+    """A cause at a place with every history it can have had, and the chance that it makes the complaint by itself."""
+
+    cause: Cause
+    place: PlaceId
+    jobs: tuple[int, ...]
+    histories: tuple[tuple[Presence, float], ...]
+    makes_complaint: float
+
+    @property
+    def there_now(self) -> float:
+        return sum(weight for history, weight in self.histories if history[-1])
+
+
+def draw_faults(case: Case, family: Family, complaint: SymptomId, rules: Rules, dice: Generator) -> tuple[Fault, ...]:
+    """The fault behind the complaint first, then whatever else is wrong. () where nothing can make it on this vehicle.
+
+    The first is drawn by its chance of being there now and making the complaint; the rest by their own chances.
+    """
+    chances = [chance for name in family.causes for chance in _chances(rules.causes[name], complaint, case, rules)]
+    weights = np.array([chance.there_now * chance.makes_complaint for chance in chances])
+    if not weights.sum() > 0.0:
+        return ()
+    behind = int(dice.choice(len(chances), p=weights / weights.sum()))
+    others = [_drawn(chance, chance.histories, dice) for n, chance in enumerate(chances) if n != behind]
+    first = chances[behind]
+    there = tuple((history, weight) for history, weight in first.histories if history[-1])
+    return (_drawn(first, there, dice), *(fault for fault in others if any(fault.there)))
+
+
+def _chances(cause: Cause, complaint: SymptomId, case: Case, rules: Rules) -> Iterable[_Chance]:
+    layout = case.vehicle.layout
+    strength = max(
+        (gives.how_often.chance for gives in cause.gives if complaint in rules.kinds(gives.symptom)), default=0.0
+    )
+    for place in cause.can_act_at(layout):
+        prior = prior_at(cause, level_of(place), layout, rules)
+        touched = touches(cause, place, case, rules, prior=prior)
+        yield _Chance(
+            cause, place, tuple(t.job.visit.number for t in touched), tuple(_histories(prior, touched)), strength
+        )
+
+
+def _histories(prior: float, touched: Sequence[Touch]) -> list[tuple[Presence, float]]:
+    """Every way the fault can have been there over the jobs, with its chance."""
+    chains: list[tuple[Presence, float]] = [((True,), prior), ((False,), 1.0 - prior)]
+    for touch in touched:
+        stays = 1.0 - touch.done * touch.removes * (1.0 - touch.brings)
+        comes = touch.done * touch.brings
+        chains = [
+            ((*history, now), weight * chance)
+            for history, weight in chains
+            for now, chance in _either(stays if history[-1] else comes)
+        ]
+    return chains
+
+
+def _either(chance: float) -> tuple[tuple[bool, float], tuple[bool, float]]:
+    return (True, chance), (False, 1.0 - chance)
+
+
+def _drawn(chance: _Chance, histories: Sequence[tuple[Presence, float]], dice: Generator) -> Fault:
+    weights = np.array([weight for _, weight in histories])
+    history = histories[int(dice.choice(len(histories), p=weights / weights.sum()))][0]
+    return Fault(chance.cause, chance.place, history, chance.jobs)
