@@ -44,7 +44,8 @@ def _planned(
 ) -> tuple[Layout, Asked, Dropped]:
     asking = Asking(network, questions, absorbed, EVERYTHING)
     asked = asking.ask()
-    layout = Layout(asking.plan, network, absorbed, trees(absorbed))
+    company = (frozenset(asking.plan.triggers[trigger].touches) for trigger, _ in asking.plan.pairs)
+    layout = Layout(asking.plan, network, absorbed, trees(absorbed, company))
     spending = Budget(asking.plan, layout.parts, absorbed, len(papers(network)))
     dropped = within(most_work, spending, asked)
     if dropped == EVERYTHING:
