@@ -215,7 +215,8 @@ class Job:
 class Visit:
     """One stay at a shop. `number` counts the case's visits from 1; `here`: our shop; `day` None: not known.
 
-    `runs` and `scans`: use and scans after this visit's jobs. `cost` is what this visit cost the customer (None: not known); `minutes` the time spent on this complaint.
+    `runs` and `scans`: use and scans after this visit's jobs. `cost` is what this visit cost the customer (None: not
+    known); `minutes` the time spent on this complaint.
     """
 
     number: int
