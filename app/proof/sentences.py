@@ -30,6 +30,28 @@ def conditions_in_words(shown: Iterable[Conditions]) -> str:
     return "; or ".join(", ".join(sorted(one)) for one in shown)
 
 
+def verdict(standing: Standing, scan: Readiness | None) -> str:
+    """Where the proof stands, use and scans together, in a few words."""
+    if standing.verdict is Verdict.NO_REPAIR:
+        return "No repair yet"
+    if standing.verdict is Verdict.CAME_BACK or (scan is not None and scan.back):
+        return "It came back" if standing.verdict is Verdict.CAME_BACK else "A code speaks against it"
+    if standing.verdict is Verdict.PROVEN and scan is not None and scan.by_code and not scan.counts:
+        return "Enough use, but no scan that counts"
+    return {Verdict.PROVEN: "Proven", Verdict.NO_WAIT_KNOWN: "Not proven: nothing to go by"}.get(
+        standing.verdict, "Not proven yet"
+    )
+
+
+def level_in_words(lead: Shown, level: float, needed: float) -> tuple[str, str, str]:
+    """One line of the table of other chances: the chance, the use in all, and how much of it is missing."""
+    if isinf(needed) or needed > FARTHEST.get(lead.measure, inf):
+        return f"at most {percent(level)}", "no use worth asking for", ""
+    missing = max(0.0, needed - lead.silent)
+    more = f"{amount(missing, lead.measure)} more" if missing > 0.0 else "reached"
+    return f"at most {percent(level)}", amount(needed, lead.measure), more
+
+
 def proves(standing: Standing) -> tuple[str, ...]:
     """What the use since the repair proves."""
     match standing.verdict:
@@ -115,13 +137,13 @@ def _amount_needed(lead: Shown, standing: Standing) -> Iterator[str]:
     if standing.worked is None:
         goal = f"a chance of at most {percent(standing.at_most)} that a fault still there stays silent"
     if lead.needed > FARTHEST.get(lead.measure, inf) or isinf(lead.needed):
-        yield f"No use worth asking for brings {goal}: the board does not believe in this repair. Test on."
+        yield f"No use worth asking for brings {goal}: the board hardly believes in this repair. Test on."
     elif lead.missing <= 0.0:
         yield f"Enough: {goal} needs {amount(lead.needed, lead.measure)} in all."
     else:
         done = f", {amount(lead.missing, lead.measure)} more" if lead.silent > 0.0 else ""
         yield f"For {goal}: {amount(lead.needed, lead.measure)} without the complaint in all{done}."
-    if lead.needed <= lead.longest:
+    if lead.needed <= lead.longest and lead.missing > 0.0:
         yield "That is the longest it has stayed away before: less than that is not taken as proof."
 
 

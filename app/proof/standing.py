@@ -11,6 +11,7 @@ from app.evidence.moments import DAYS_A_YEAR, use_between
 from app.proof.conditions import Conditions, counts, covers, shown_under
 from app.proof.measures import Measure, Use, at_least, total, use_of_run
 from app.proof.silence import (
+    Waits,
     chance_silent,
     chance_silent_plug_in,
     chance_still_there,
@@ -20,6 +21,9 @@ from app.proof.silence import (
 )
 from app.proof.waits import History, Wait, known_in, presence_at, repairs, waits
 from app.rules.library import Rules
+
+LEVELS = (0.10, 0.05, 0.03, 0.01)
+"""Chances that the fault is still there for which the use needed is listed."""
 
 DEMONSTRATED = 0.95
 """Confidence of the statement made where no return is known (zero-failure demonstration)."""
@@ -42,7 +46,7 @@ class Shown:
     `returns`: how many waits end with the complaint; `longest`: the longest of them. `silent`: use so far that counts.
     `stays_silent`: P(silent so long | the fault is still there), gamma–Poisson; `plug_in`: the same with the rate taken
     as known. `still_there`: P(still there | silent so long), None where no prior is known. `needed`: use in all for the
-    chance asked for, infinite where no use is enough.
+    chance asked for, infinite where no use is enough; `levels`: other chances with the use they need.
     """
 
     measure: Measure
@@ -53,6 +57,7 @@ class Shown:
     plug_in: float
     still_there: float | None
     needed: float
+    levels: tuple[tuple[float, float], ...] = ()
 
     @property
     def missing(self) -> float:
@@ -168,14 +173,31 @@ def _by_measure(
         known = known_in(measure, found, shape)
         use = silent.get(measure, 0.0)
         stays, plug_in = chance_silent(known, use), chance_silent_plug_in(known, use)
-        asked = at_most if worked is None else silent_chance_for(worked, at_most)
-        needed = use_needed(known, asked)
-        if stays is None or plug_in is None or needed is None:
+        if stays is None or plug_in is None:
             continue
         there = None if worked is None else chance_still_there(worked, stays)
-        longest = max(known.returns)
-        shown.append(Shown(measure, known.count, longest, use, stays, plug_in, there, max(needed, longest)))
+        needed = {level: _needed(known, worked, level) for level in (*LEVELS, at_most)}
+        shown.append(
+            Shown(
+                measure=measure,
+                returns=known.count,
+                longest=max(known.returns),
+                silent=use,
+                stays_silent=stays,
+                plug_in=plug_in,
+                still_there=there,
+                needed=needed[at_most],
+                levels=tuple((level, needed[level]) for level in LEVELS),
+            )
+        )
     return tuple(sorted(shown, key=lambda one: -one.returns))
+
+
+def _needed(known: Waits, worked: float | None, at_most: float) -> float:
+    """Use in all for a chance of at most so much; never less than the longest it has stayed away before."""
+    asked = at_most if worked is None else silent_chance_for(worked, at_most)
+    needed = use_needed(known, asked)
+    return max(known.returns) if needed is None else max(needed, *known.returns)
 
 
 def _verdict(back: bool, by: tuple[Shown, ...], untried: tuple[Conditions, ...]) -> Verdict:

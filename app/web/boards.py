@@ -10,11 +10,12 @@ from typing import TypeVar
 
 from app.board.board import Board, TestColumn
 from app.board.build import build_board, build_matrix
+from app.board.cured import chance_cured
 from app.evidence.case import Case
 from app.rules.library import Rules
 
 MOST_KEPT = 64
-T = TypeVar("T", Board, tuple[TestColumn, ...])
+T = TypeVar("T", Board, tuple[TestColumn, ...], float | None)
 
 
 class Boards:
@@ -23,6 +24,7 @@ class Boards:
     def __init__(self) -> None:
         self._boards: OrderedDict[str, Board] = OrderedDict()
         self._matrices: OrderedDict[str, tuple[TestColumn, ...]] = OrderedDict()
+        self._cured: OrderedDict[str, float | None] = OrderedDict()
         self._lock = Lock()
 
     def of(self, case: Case, rules: Rules) -> Board:
@@ -31,6 +33,10 @@ class Boards:
     def matrix_of(self, case: Case, rules: Rules) -> tuple[TestColumn, ...]:
         """Every test's marks for the leading rows."""
         return self._kept(self._matrices, case, rules, build_matrix)
+
+    def cured(self, case: Case, rules: Rules) -> float | None:
+        """The chance that the repairs done have cured the complaint, before any use."""
+        return self._kept(self._cured, case, rules, chance_cured)
 
     def _kept(self, kept: OrderedDict[str, T], case: Case, rules: Rules, build: Callable[[Case, Rules], T]) -> T:
         key = fingerprint(case, rules)

@@ -30,6 +30,8 @@ class CaseHead:
     new_visit: str
     close: str
     close_words: str
+    proof: str
+    proof_words: str
     json: str
 
 
@@ -79,6 +81,8 @@ def case_head(on_file: CaseOnFile, rules: Rules) -> CaseHead:
         new_visit=f"/vehicles/{on_file.vehicle.id}/visits/new?case={on_file.id}",
         close=f"{here}/snapshots" if closed else f"{here}/close",
         close_words="Closed: how it ended" if closed else "Close the case",
+        proof=f"{here}/proof",
+        proof_words="Under proof" if on_file.state is CaseState.UNDER_PROOF else "Proof of repair",
         json=f"{here}/board.json",
     )
 
@@ -116,4 +120,6 @@ def _visits_of(scene: Scene) -> set[str]:
 
 
 def _state(on_file: CaseOnFile) -> str:
-    return f"Opened by {on_file.opened_by}, {moment(on_file.opened_at)}."
+    proof = on_file.proof
+    begun = f" Under proof since {moment(proof.begun_at)}, {proof.begun_by}." if proof else ""
+    return f"Opened by {on_file.opened_by}, {moment(on_file.opened_at)}.{begun}"

@@ -13,8 +13,10 @@ from app.evidence.case import (
     Outcome,
     Part,
     Presence,
+    ProofRun,
     Reading,
     Result,
+    ScanSeen,
     Source,
     Specification,
     SymptomSeen,
@@ -24,6 +26,7 @@ from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.rules.words import TestId
 from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
+from app.web.views.said_of_proof import run_in_words, scan_in_words
 
 SOURCES = {
     Source.MEASURED_HERE: "measured here",
@@ -54,6 +57,10 @@ def say(said: Said, layout: Layout, rules: Rules) -> str:
             return _job(said, layout, rules)
         case DutyDone():
             return _duty(said, rules)
+        case ProofRun():
+            return run_in_words(said)
+        case ScanSeen():
+            return scan_in_words(said, rules)
         case _:
             assert_never(said)
 

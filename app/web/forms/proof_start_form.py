@@ -1,0 +1,50 @@
+"""Putting a case under proof: what is believed to be mended."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from app.board.board import Board
+from app.history.values import Belief
+from app.problem import Problem
+from app.web.forms.closing_form import cause_options, read_cause
+from app.web.forms.fields import LONGEST_TEXT, NONE, Field, FieldMaker, Problems, Sent, too_long
+from app.web.forms.proof_fields import AfterRepair
+
+NOT_KNOWN = "nothing"
+
+
+class StartSent(Sent):
+    cause: str = ""
+    note: str = ""
+    version: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StartEntry:
+    cause: Field
+    note: Field
+    version: str
+
+
+def start_entry(sent: StartSent, *, board: Board, version: int, problems: Problems = NONE) -> StartEntry:
+    """What is believed to be mended; the cause that a job has put out and is most to blame stands first."""
+    make = FieldMaker("start", problems)
+    options = [("", "choose"), *cause_options(board), (NOT_KNOWN, "not known what it was")]
+    return StartEntry(
+        cause=make.choice("cause", "What was mended?", options=options, chosen=sent.cause),
+        note=make.line("note", "Note on the repair", value=sent.note),
+        version=sent.version or str(version),
+    )
+
+
+def read_start(sent: StartSent, about: AfterRepair, *, board: Board, worked: float | None) -> Belief | Problems:
+    problems = [*too_long("note", sent.note, limit=LONGEST_TEXT)]
+    found = read_cause(sent.cause, board)
+    if found is None and sent.cause != NOT_KNOWN:
+        mend = "Choose it; “not known what it was” is an answer."
+        problems.append(Problem("cause", "It is not said what was mended.", mend))
+    if problems:
+        return Problems(problems)
+    cause, place = found or (None, None)
+    return Belief(about.repairs[0][0], cause, place, worked, sent.note.strip())
