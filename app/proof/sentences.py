@@ -8,7 +8,8 @@ from math import inf, isinf
 from app.proof.conditions import Conditions
 from app.proof.measures import Measure, amount
 from app.proof.readiness import CodeFound, CodeSays, MonitorSays, Ran, Readiness
-from app.proof.standing import Shown, Standing, Verdict
+from app.proof.silence import length_factor
+from app.proof.standing import DEMONSTRATED, Shown, Standing, Verdict
 from app.proof.waits import Known, Wait
 from app.rules.section import capital
 
@@ -102,7 +103,7 @@ def _demonstrated(standing: Standing) -> Iterator[str]:
         yield (
             f"{capital(amount(standing.silent[measure], measure))} without it show with 95 % confidence that, if it is "
             f"still there, it comes less often than every {amount(mean, measure)} on average (zero-failure "
-            "demonstration). That is no chance of being fixed."
+            "demonstration). That bounds how often it comes; it is not the chance that it is mended."
         )
 
 
@@ -124,6 +125,13 @@ def _needs(standing: Standing) -> Iterator[str]:
     lead = standing.lead
     if lead is not None:
         yield from _amount_needed(lead, standing)
+    else:
+        factor = length_factor(DEMONSTRATED)
+        yield (
+            f"To show with 95 % confidence that it comes less often than every 100 km on average takes "
+            f"{100.0 * factor:.0f} km without it ({factor:.1f} times as far; so for every other measure). Ask the "
+            "customer how soon it used to come back."
+        )
     if standing.shown:
         yield f"It counts when driven as the customer usually drives, or under: {conditions_in_words(standing.shown)}."
     else:

@@ -50,10 +50,26 @@ class History:
 
 
 def repairs(case: Case, rules: Rules) -> tuple[int, ...]:
-    """Numbers of the visits with a job that renews or sets what can produce the complaint; if none, any such job."""
+    """Numbers of the visits with a job that renews or sets what can produce the complaint; if none, any such job.
+
+    Work done before the complaint was there mended nothing of it.
+    """
+    visits = _with_the_complaint(case, rules)
     causes = set(rules.family_of(case.complaint).causes)
-    touching = tuple(visit.number for visit in case.visits if any(_mends(o, causes) for o in _operations(visit, rules)))
-    return touching or tuple(visit.number for visit in case.visits if _mends_anything(visit, rules))
+    touching = tuple(visit.number for visit in visits if any(_mends(o, causes) for o in _operations(visit, rules)))
+    return touching or tuple(visit.number for visit in visits if _mends_anything(visit, rules))
+
+
+def mended_at(case: Case, repair: int | None, rules: Rules) -> frozenset[CauseId]:
+    """The causes that the jobs of this visit renew or set."""
+    operations = (o for visit in case.visits if visit.number == repair for o in _operations(visit, rules))
+    return frozenset(c for o in operations for c, effect in o.touches.items() if effect is not Effect.OPENS)
+
+
+def _with_the_complaint(case: Case, rules: Rules) -> tuple[Visit, ...]:
+    """The visits from the first at which the complaint is not said to have been absent."""
+    began = (n for n, visit in enumerate(case.visits) if presence_at(visit, case, rules) is not Presence.ABSENT)
+    return case.visits[next(began, len(case.visits)) :]
 
 
 def _operations(visit: Visit, rules: Rules) -> Iterator[Operation]:

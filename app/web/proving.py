@@ -7,11 +7,13 @@ from typing import Annotated
 
 from fastapi import Depends
 
+from app.evidence.case import Visit
 from app.history.ids import new_id
 from app.history.values import CaseState
 from app.proof.readiness import fitting, readiness
 from app.proof.standing import case_at_repair, standing
-from app.proof.waits import repairs
+from app.proof.waits import mended_at, repairs
+from app.vehicle.layout import Layout
 from app.web.forms.fields import NONE, Problems
 from app.web.forms.proof_fields import AfterRepair
 from app.web.forms.proof_run_form import RunSent, run_entry
@@ -23,7 +25,7 @@ from app.web.scene import LookAt, Scene
 from app.web.views.case_page import complaint_name, vehicle_words
 from app.web.views.entries import day_words
 from app.web.views.proof_page import ProofPage, Proven, RunForm, ScanForm, StartForm, proof_view
-from app.web.views.said import say
+from app.web.views.said import job_name
 from app.web.who import Framed
 
 
@@ -53,12 +55,22 @@ class Proving:
         others = [monitor for monitor in fitting(case, self.rules) if monitor not in behind]
         done = [visit for visit in reversed(case.visits) if visit.number in repairs(case, self.rules)]
         words = {
-            visit.entry: "; ".join(say(job, around.layout, self.rules).split(";")[0] for job in visit.jobs)
-            for visit in done
+            visit.entry: "; ".join(job_name(job, around.layout, self.rules) for job in visit.jobs) for visit in done
         }
         days = {visit.entry: day_words(visit.day) if visit.day else "day not known" for visit in done}
         options = tuple((id, f"{days[id]}: {words[id]}") for id in words)
-        return AfterRepair(around, options, proven.standing.shown, (*behind, *others), len(behind))
+        return AfterRepair(
+            around=around,
+            repairs=options,
+            mended=mended_at(case, proven.standing.repair, self.rules),
+            shown=proven.standing.shown,
+            monitors=(*behind, *others),
+            behind=len(behind),
+        )
+
+    def _repair(self, visit: Visit, layout: Layout) -> str:
+        jobs = "; ".join(job_name(job, layout, self.rules) for job in visit.jobs)
+        return f"{day_words(visit.day) if visit.day else 'day not known'}: {jobs}"
 
     def page(
         self,
@@ -82,7 +94,7 @@ class Proving:
             proof=proof_view(scene, self.rules, proven, self.history.returns(scene.on_file.id)),
             run=run or (self.run_form(scene, about, self.fresh_run()) if some else None),
             scan=scan or (self.scan_form(scene, about, self.fresh_scan()) if some else None),
-            start=start or (self.start_form(scene, StartSent()) if some else None),
+            start=start or (self.start_form(scene, about, StartSent()) if some else None),
         )
 
     def fresh_run(self) -> RunSent:
@@ -118,9 +130,11 @@ class Proving:
         action = f"/cases/{scene.on_file.id}/proof/scan"
         return ScanForm(action, entry_id(sent, self.now), saved, problems.elsewhere(names_in(fields)), fields)
 
-    def start_form(self, scene: Scene, sent: StartSent, *, problems: Problems = NONE, theirs: str = "") -> StartForm:
+    def start_form(
+        self, scene: Scene, about: AfterRepair, sent: StartSent, *, problems: Problems = NONE, theirs: str = ""
+    ) -> StartForm:
         on_file, here = scene.on_file, f"/cases/{scene.on_file.id}"
-        fields = start_entry(sent, board=scene.board, version=on_file.version, problems=problems)
+        fields = start_entry(sent, about, board=scene.board, version=on_file.version, problems=problems)
         return StartForm(
             action=f"{here}/proof/start",
             entry_id=entry_id(sent, self.now),

@@ -11,6 +11,7 @@ from app.measurements.numbers import read_number
 from app.problem import Problem
 from app.proof.conditions import Conditions
 from app.rules.monitors import Monitor
+from app.rules.words import CauseId
 from app.web.forms.code_form import read_day
 from app.web.forms.evidence_fields import About, EvidenceSent, one_of
 from app.web.forms.fields import LONGEST_TEXT, Field, FieldMaker, too_long
@@ -21,11 +22,13 @@ from app.web.views.said import SOURCES
 class AfterRepair:
     """What the forms of proof know of the case. `repairs`: id of the visit and the repair in words, the last first.
 
-    `shown`: ways in which the fault showed. `monitors`: those behind the complaint first, `behind` of them.
+    `mended`: the causes that the last repair renews or sets. `shown`: ways in which the fault showed. `monitors`: those
+    behind the complaint first, `behind` of them.
     """
 
     around: About
     repairs: Sequence[tuple[str, str]]
+    mended: frozenset[CauseId]
     shown: Sequence[Conditions]
     monitors: Sequence[Monitor]
     behind: int

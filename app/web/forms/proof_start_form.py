@@ -27,10 +27,13 @@ class StartEntry:
     version: str
 
 
-def start_entry(sent: StartSent, *, board: Board, version: int, problems: Problems = NONE) -> StartEntry:
-    """What is believed to be mended; the cause that a job has put out and is most to blame stands first."""
+def start_entry(
+    sent: StartSent, about: AfterRepair, *, board: Board, version: int, problems: Problems = NONE
+) -> StartEntry:
+    """What is believed to be mended: the causes that the last repair renews or sets, the likeliest first."""
     make = FieldMaker("start", problems)
-    options = [("", "choose"), *cause_options(board), (NOT_KNOWN, "not known what it was")]
+    causes = [one for one in cause_options(board) if one[0].split("@")[0] in about.mended]
+    options = [("", "choose"), *causes, (NOT_KNOWN, "not known, or none of these")]
     return StartEntry(
         cause=make.choice("cause", "What was mended?", options=options, chosen=sent.cause),
         note=make.line("note", "Note on the repair", value=sent.note),
@@ -42,7 +45,7 @@ def read_start(sent: StartSent, about: AfterRepair, *, board: Board, worked: flo
     problems = [*too_long("note", sent.note, limit=LONGEST_TEXT)]
     found = read_cause(sent.cause, board)
     if found is None and sent.cause != NOT_KNOWN:
-        mend = "Choose it; “not known what it was” is an answer."
+        mend = "Choose it; “not known” is an answer."
         problems.append(Problem("cause", "It is not said what was mended.", mend))
     if problems:
         return Problems(problems)

@@ -118,7 +118,7 @@ def start(case_id: OnFile, sent: Annotated[StartSent, Form()], prover: Prover, p
             sent = sent.model_copy(update={"version": str(scene.on_file.version)})
         if not problems and not theirs:
             return prover.show.moved(f"/cases/{case_id}/proof")
-    form = prover.start_form(scene, sent, problems=problems, theirs=theirs)
+    form = prover.start_form(scene, about, sent, problems=problems, theirs=theirs)
     page = prover.page(scene, start=form)
     return prover.show("proof", page, part="proof_start", status=409 if theirs else 422)
 

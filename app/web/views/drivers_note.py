@@ -10,7 +10,7 @@ from math import ceil, inf
 from app.proof.conditions import Conditions
 from app.proof.measures import Measure, amount
 from app.proof.sentences import FARTHEST
-from app.proof.standing import Shown, Standing
+from app.proof.standing import Shown, Standing, Verdict
 from app.rules.library import Rules
 from app.web.scene import Scene
 from app.web.showing import Frame
@@ -82,8 +82,8 @@ def drivers_note(frame: Frame, scene: Scene, rules: Rules, *, standing: Standing
 
 def _ask(standing: Standing) -> str:
     lead = standing.lead
-    if standing.repair is None:
-        return "No repair is on file yet, so there is nothing to prove by driving."
+    if standing.verdict in (Verdict.NO_REPAIR, Verdict.CAME_BACK):
+        return "It has not been mended yet, so there is nothing to prove by driving."
     if lead is None or lead.needed > FARTHEST.get(lead.measure, inf):
         return "How far is enough cannot be said yet. Drive as usual, and note how far and how it went."
     if lead.missing <= 0.0:

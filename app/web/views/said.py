@@ -170,13 +170,17 @@ def _limits(specification: Specification | None, unit: str) -> str:
     return f"; allowed {bounds} {unit}, {specification.source}"
 
 
-def _job(said: Job, layout: Layout, rules: Rules) -> str:
+def job_name(said: Job, layout: Layout, rules: Rules) -> str:
+    """The operation and where it was done."""
     operation = rules.operations.get(said.operation)
     name = operation.name if operation else said.operation
     places = tuple(place for place in said.places if not is_whole(place))
-    where = f", {places_in_words(places, layout)}" if places else ""
+    return f"{name}, {places_in_words(places, layout)}" if places else name
+
+
+def _job(said: Job, layout: Layout, rules: Rules) -> str:
     parts = f"; parts: {', '.join(_part(part) for part in said.parts)}" if said.parts else ""
-    return f"{name}{where}{parts}{_note(said.note)}"
+    return f"{job_name(said, layout, rules)}{parts}{_note(said.note)}"
 
 
 def _part(part: Part) -> str:
