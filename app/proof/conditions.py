@@ -13,11 +13,12 @@ Conditions = frozenset[str]
 def shown_under(case: Case, rules: Rules, reproduced: Collection[str] = ()) -> tuple[Conditions, ...]:
     """Every set of conditions under which the complaint showed, the less exact ones left out; () where none is known.
 
-    What was noted at a visit stands before what the rule says of the symptom. `reproduced`: under which it was brought
-    about here.
+    What was noted at a visit stands before what the rule says of the symptom. A run in which it came back shows it too.
+    `reproduced`: under which it was brought about here.
     """
     noted = [_conditions(seen, rules) for visit in case.visits for seen in visit.symptoms if _is_it(seen, case, rules)]
-    found = dict.fromkeys(one for one in (*noted, frozenset(reproduced)) if one)
+    in_runs = [frozenset(run.conditions) for visit in case.visits for run in visit.runs if run.came_back]
+    found = dict.fromkeys(one for one in (*noted, *in_runs, frozenset(reproduced)) if one)
     return tuple(one for one in found if not any(one < other for other in found))
 
 

@@ -156,7 +156,7 @@ def _quiet_use(repaired: Visit, counted: Iterable[ProofRun], history: History) -
     km, days = 0.0, 0.0
     for visit in _quiet_visits(repaired, history):
         use = use_between(history.case, repaired.number, visit.number)
-        km, days = max(km, use.km or 0.0), max(days, (use.years or 0.0) * DAYS_A_YEAR)
+        km, days = max(km, use.km or 0.0), max(days, float(round((use.years or 0.0) * DAYS_A_YEAR)))
     for run in counted:
         if run.ordinary and run.day is not None and repaired.day is not None:
             days = max(days, float((run.day - repaired.day).days))

@@ -178,7 +178,7 @@ def _since_clearing(visit: Visit, history: History) -> Use:
 def _between(case: Case, earlier: int, later: int) -> Use:
     use = use_between(case, earlier, later)
     known = {} if use.km is None else {Measure.KM: use.km}
-    return known | ({} if use.years is None else {Measure.DAYS: use.years * DAYS_A_YEAR})
+    return known | ({} if use.years is None else {Measure.DAYS: float(round(use.years * DAYS_A_YEAR))})
 
 
 def _in_runs(visit: Visit, history: History) -> tuple[Wait, ...]:

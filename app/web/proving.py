@@ -11,14 +11,14 @@ from app.evidence.case import Visit
 from app.history.ids import new_id
 from app.history.values import CaseState
 from app.proof.readiness import fitting, readiness
-from app.proof.standing import case_at_repair, standing
+from app.proof.standing import Verdict, case_at_repair, standing
 from app.proof.waits import mended_at, repairs
 from app.vehicle.layout import Layout
 from app.web.forms.fields import NONE, Problems
 from app.web.forms.proof_fields import AfterRepair
 from app.web.forms.proof_run_form import RunSent, run_entry
 from app.web.forms.proof_scan_form import ScanSent, scan_entry
-from app.web.forms.proof_start_form import StartSent, start_entry
+from app.web.forms.proof_start_form import CAME_BACK, StartSent, start_entry
 from app.web.given import CurrentRules, History, Now, Show
 from app.web.recording import entry_id, names_in
 from app.web.scene import LookAt, Scene
@@ -66,6 +66,7 @@ class Proving:
             shown=proven.standing.shown,
             monitors=(*behind, *others),
             behind=len(behind),
+            came_back=proven.standing.verdict is Verdict.CAME_BACK,
         )
 
     def _repair(self, visit: Visit, layout: Layout) -> str:
@@ -140,7 +141,8 @@ class Proving:
             entry_id=entry_id(sent, self.now),
             theirs=theirs,
             problems=problems.elsewhere(names_in(fields)),
-            fields=fields if on_file.state is CaseState.OPEN else None,
+            fields=fields if on_file.state is CaseState.OPEN and not about.came_back else None,
+            instead=f"{CAME_BACK.sentence} {CAME_BACK.mend}" if about.came_back else "",
             close="" if on_file.state is CaseState.CLOSED else f"{here}/close",
             reopen="" if on_file.state is CaseState.OPEN else f"{here}/reopen",
             version=str(on_file.version),

@@ -23,7 +23,7 @@ class AfterRepair:
     """What the forms of proof know of the case. `repairs`: id of the visit and the repair in words, the last first.
 
     `mended`: the causes that the last repair renews or sets. `shown`: ways in which the fault showed. `monitors`: those
-    behind the complaint first, `behind` of them.
+    behind the complaint first, `behind` of them. `came_back`: the complaint was there again after the last repair.
     """
 
     around: About
@@ -32,6 +32,7 @@ class AfterRepair:
     shown: Sequence[Conditions]
     monitors: Sequence[Monitor]
     behind: int
+    came_back: bool
 
 
 def source_field(make: FieldMaker, chosen: str, sources: Sequence[Source]) -> Field:

@@ -58,7 +58,7 @@ def scan_entry(sent: ScanSent, about: AfterRepair, *, problems: Problems = NONE,
         ),
         behind=monitors[: about.behind],
         others=others,
-        others_open=not about.behind or any(field.problem or said.get(field.name[8:]) for field in others),
+        others_open=any(field.problem or said.get(field.name[8:]) for field in others),
         codes=make.line(
             "codes", "Codes found", value=sent.codes, hint="One per line with its state, such as: P0303 pending."
         ),

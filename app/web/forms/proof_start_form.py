@@ -13,6 +13,8 @@ from app.web.forms.proof_fields import AfterRepair
 
 NOT_KNOWN = "nothing"
 
+CAME_BACK = Problem("repair", "It came back after the last repair.", "It can go under proof after the next one.")
+
 
 class StartSent(Sent):
     cause: str = ""
@@ -43,6 +45,8 @@ def start_entry(
 
 def read_start(sent: StartSent, about: AfterRepair, *, board: Board, worked: float | None) -> Belief | Problems:
     problems = [*too_long("note", sent.note, limit=LONGEST_TEXT)]
+    if about.came_back:
+        problems.append(CAME_BACK)
     found = read_cause(sent.cause, board)
     if found is None and sent.cause != NOT_KNOWN:
         mend = "Choose it; “not known” is an answer."

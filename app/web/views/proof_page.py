@@ -90,13 +90,17 @@ class ScanForm:
 
 @dataclass(frozen=True, slots=True)
 class StartForm:
-    """`fields` None: the case is under proof or closed. `theirs`: what somebody else made of it in the meantime."""
+    """`fields` None: the case cannot go under proof now; `instead`: why, where its state does not say so.
+
+    `theirs`: what somebody else made of it in the meantime.
+    """
 
     action: str
     entry_id: str
     theirs: str
     problems: tuple[str, ...]
     fields: StartEntry | None
+    instead: str
     close: str
     reopen: str
     version: str
