@@ -9,7 +9,6 @@ from app.evidence.case import Case, CodeState, MonitorState, ScanSeen
 from app.proof.waits import code_of_complaint
 from app.rules.library import Rules
 from app.rules.monitors import Monitor, watcher_of
-from app.rules.words import SymptomId
 
 
 class Ran(StrEnum):
@@ -112,10 +111,16 @@ def _stored_codes(case: Case, rules: Rules) -> tuple[str, ...]:
 
 
 def _possible_codes(case: Case, rules: Rules) -> tuple[str, ...]:
-    """The codes that could stand for it on this vehicle, where none was stored."""
-    symptom = rules.symptoms[SymptomId(case.complaint)]
-    codes = (pattern.code for pattern in symptom.codes)
-    return tuple(dict.fromkeys(code for code in codes if code_of_complaint(code, case, rules)))
+    """The codes that could stand for it at its place, where none was stored."""
+    layout = case.vehicle.layout
+    return tuple(
+        dict.fromkeys(
+            pattern.code
+            for pattern in rules.symptoms[case.complaint].codes
+            for symptom, place in rules.meanings_of(pattern.code, layout)
+            if symptom == case.complaint and layout.related(place, case.complaint_place)
+        )
+    )
 
 
 def _ran(monitor: Monitor, scan: ScanSeen | None) -> Ran:

@@ -12,7 +12,7 @@ SHOWN = ("hot", "idle")
 
 
 def came_back_twice() -> Story:
-    """A coil renewed three times; it was back after 10 km, then after 25 km. The third repair is what must be proven."""
+    """A coil renewed three times; it was back after 10 km, then after 25 km. The third is to be proven."""
     return (
         a_case(*MISFIRE)
         .visit("2026-03-02", 84_000)

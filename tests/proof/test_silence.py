@@ -107,7 +107,7 @@ def test_a_repair_that_cannot_have_worked_is_never_proven_by_silence():
 
 @given(st.integers(0, 8), st.floats(0.05, 0.99))
 def test_length_factors_are_half_the_chi_square_quantile(failures, confidence):
-    """Another way to the same figure, as the e-Handbook writes it: chi-square with 2r + 2 degrees of freedom, halved."""
+    """As the e-Handbook writes it: the quantile of chi-square with 2r + 2 degrees of freedom, halved."""
     assert length_factor(confidence, failures) == pytest.approx(chi2.ppf(confidence, 2 * failures + 2) / 2, rel=1e-9)
 
 

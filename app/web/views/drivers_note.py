@@ -66,7 +66,7 @@ def drivers_note(frame: Frame, scene: Scene, rules: Rules, *, standing: Standing
         vehicle=vehicle_words(on_file),
         complaint=complaint_name(on_file, rules),
         at=moment(now),
-        ask=_ask(standing),
+        ask=what_to_ask(standing),
         ways=tuple(_ways(standing.shown)),
         cautions=(
             *drive.advice,
@@ -80,7 +80,8 @@ def drivers_note(frame: Frame, scene: Scene, rules: Rules, *, standing: Standing
     )
 
 
-def _ask(standing: Standing) -> str:
+def what_to_ask(standing: Standing) -> str:
+    """How far to drive, in round figures; or why that cannot be said."""
     lead = standing.lead
     if standing.verdict in (Verdict.NO_REPAIR, Verdict.CAME_BACK):
         return "It has not been mended yet, so there is nothing to prove by driving."
