@@ -145,7 +145,10 @@ def _amount_needed(lead: Shown, standing: Standing) -> Iterator[str]:
     if standing.worked is None:
         goal = f"a chance of at most {percent(standing.at_most)} that a fault still there stays silent"
     if lead.needed > FARTHEST.get(lead.measure, inf) or isinf(lead.needed):
-        yield f"No use worth asking for brings {goal}: the board hardly believes in this repair. Test on."
+        yield (
+            f"No use worth asking for brings {goal}: too few returns are known, or the repair is too doubtful. A test "
+            "can tell more."
+        )
     elif lead.missing <= 0.0:
         yield f"Enough: {goal} needs {amount(lead.needed, lead.measure)} in all."
     else:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections import OrderedDict
 from collections.abc import Callable
+from dataclasses import replace
 from threading import Lock
 from typing import TypeVar
 
@@ -19,7 +20,7 @@ T = TypeVar("T", Board, tuple[TestColumn, ...], float | None)
 
 
 class Boards:
-    """One per app. The key is the whole case as text, so no change of evidence can be missed."""
+    """One per app. The key is the case as text, so no change of evidence can be missed."""
 
     def __init__(self) -> None:
         self._boards: OrderedDict[str, Board] = OrderedDict()
@@ -53,5 +54,6 @@ class Boards:
 
 
 def fingerprint(case: Case, rules: Rules) -> str:
-    """Changes with any evidence and any rule."""
-    return hashlib.sha256(f"{rules.version}\n{case!r}".encode()).hexdigest()
+    """Changes with any evidence and any rule; runs and scans after a repair are no evidence for the board."""
+    visits = tuple(replace(visit, runs=(), scans=()) for visit in case.visits)
+    return hashlib.sha256(f"{rules.version}\n{replace(case, visits=visits)!r}".encode()).hexdigest()

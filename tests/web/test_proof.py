@@ -288,7 +288,7 @@ def test_the_note_tells_the_driver_how_it_used_to_show_and_what_to_leave_alone(i
 
 
 @pytest.mark.parametrize(
-    ("silent", "asked"), [(0, "about 165 km more"), (60, "about 105 km more"), (162, "about 2 km more")]
+    ("silent", "asked"), [(0, "about 165 km more"), (60, "about 105 km more"), (162, "about 3 km more")]
 )
 def test_the_driver_is_told_a_round_distance(silent, asked):
     """The issue's figure: returns after 10 and 25 km, even odds that the repair worked, 3 % asked for."""
