@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
-from app.board.ahead import Ahead, InOrder
-from app.board.answered import Answered
+from app.board.ahead import InOrder
+from app.board.answered import TIED, Answered
 from app.board.board import BlindSpot, CauseGroup, OldResult, Row, RowId, Speaks, Status
 from app.board.old_results import row_id
 from app.board.sayings import likely_culprits, sayings
@@ -18,17 +18,19 @@ from app.network.rows import RowMembers
 def in_order(answered: Answered) -> list[tuple[int, list[int]]]:
     """The head of every cause with its rows about places, the most to blame first."""
     heads = [(n, row) for n, row in enumerate(answered.network.rows) if row.place is None]
-    heads.sort(key=lambda head: -answered.to_blame(head[0]))
+    heads.sort(key=lambda head: -round(answered.to_blame(head[0]), TIED))
     return [(n, _rows_in_order(row, answered)) for n, row in heads]
 
 
-def groups(answered: Answered, results: Sequence[OldResult], ordered: InOrder, ahead: Ahead) -> tuple[CauseGroup, ...]:
-    """All causes now, in this order."""
+def groups(
+    answered: Answered, results: Sequence[OldResult], ordered: InOrder, speaks: Mapping[int, Sequence[Speaks]]
+) -> tuple[CauseGroup, ...]:
+    """All causes now, in this order; `speaks`: what moves the odds of a row, as far as that is worked out."""
     blind: dict[RowId, list[BlindSpot]] = defaultdict(list)
     for result in results:
         for spot in result.cannot_show:
             blind[spot.row].append(spot)
-    return tuple(_group(head, rows, blind, ahead.speaks, answered) for head, rows in ordered)
+    return tuple(_group(head, rows, blind, speaks, answered) for head, rows in ordered)
 
 
 def earlier(answered: Answered) -> tuple[Row, ...]:
@@ -44,7 +46,7 @@ def _rows_in_order(head: RowMembers, answered: Answered) -> list[int]:
         for number, row in enumerate(answered.network.rows)
         if row.cause == head.cause and row.place is not None and row.job is None
     ]
-    return sorted(numbers, key=lambda number: -answered.to_blame(number))
+    return sorted(numbers, key=lambda number: -round(answered.to_blame(number), TIED))
 
 
 Blind = Mapping[RowId, Sequence[BlindSpot]]

@@ -28,7 +28,7 @@ class ContradictionView:
 
 @dataclass(frozen=True, slots=True)
 class BoardView:
-    """Everything that is renewed when an entry is recorded."""
+    """Everything that is renewed when an entry is recorded. `ahead`: where a mere ranking finds its rest."""
 
     changes: tuple[str, ...]
     first_of_all: tuple[str, ...]
@@ -44,6 +44,7 @@ class BoardView:
     ruled_out: tuple[SettledView, ...]
     earlier: tuple[SettledView, ...]
     next: tuple[NextView, ...]
+    ahead: str
     results: tuple[OldResultView, ...]
     matrix_id: str
     matrix: str
@@ -85,7 +86,9 @@ class BoardWords:
     case_id: str
     fingerprint: str
 
-    def view(self, board: Board, *, visits: tuple[VisitView, ...], changed: Changed, state: str) -> BoardView:
+    def view(
+        self, board: Board, *, visits: tuple[VisitView, ...], changed: Changed, state: str, ahead: str
+    ) -> BoardView:
         causes = CauseWords(self.rules, self.layout, changed.causes)
         groups = causes.groups(board)
         names = row_names(board)
@@ -104,6 +107,7 @@ class BoardWords:
             ruled_out=causes.settled(board.ruled_out),
             earlier=causes.settled(board.earlier),
             next=StepWords(self.rules, self.layout, names, self.case_id).all(board),
+            ahead=ahead,
             results=ResultWords(self.rules, self.layout, names).all(board.results),
             matrix_id=f"matrix-{self.fingerprint[:12]}",
             matrix=f"/cases/{self.case_id}/matrix",

@@ -48,23 +48,25 @@ class CasePage:
 
 
 def case_page(
-    frame: Frame, scene: Scene, rules: Rules, *, entry: EntryFormView, moved: Changed = NOTHING_CHANGED
+    frame: Frame, scene: Scene, rules: Rules, *, entry: EntryFormView, moved: Changed = NOTHING_CHANGED, since: str = ""
 ) -> CasePage:
+    """`since`: fingerprint of the board that `moved` is told against."""
     return CasePage(
         frame=frame,
         head=case_head(scene.on_file, rules),
         live=" ".join((entry.saved, *moved.sentences)).strip(),
         drive=drive_view(scene.board.may_drive, scene.on_file.details.may_drive, case_id=scene.on_file.id),
         entry=entry,
-        board=board_view(scene, rules, moved),
+        board=board_view(scene, rules, moved, since),
     )
 
 
-def board_view(scene: Scene, rules: Rules, moved: Changed) -> BoardView:
+def board_view(scene: Scene, rules: Rules, moved: Changed, since: str = "") -> BoardView:
     words = EntryWords(scene.on_file.vehicle.id, scene.around.layout, rules, cases={}, from_case=scene.on_file.id)
     visits = words.visits(scene.timeline, only=_visits_of(scene))
     board = BoardWords(rules, scene.around.layout, scene.on_file.id, scene.fingerprint)
-    return board.view(scene.board, visits=visits, changed=moved, state=_state(scene.on_file))
+    ahead = "" if scene.board.looked_ahead else f"/cases/{scene.on_file.id}/ahead?since={since}"
+    return board.view(scene.board, visits=visits, changed=moved, state=_state(scene.on_file), ahead=ahead)
 
 
 def case_head(on_file: CaseOnFile, rules: Rules) -> CaseHead:
