@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from app.network.build import CaseNetwork
-from app.network.lines import TestLine
+from app.network.lines import DefectLine, DutyLine, TestLine
 from app.network.noisy_or import Questions, Report, Without
 from app.network.rows import RowMembers
 from app.vehicle.layout import Layout, PlaceId
@@ -17,7 +17,7 @@ from app.vehicle.layout import Layout, PlaceId
 class Asked:
     """The questions with the keys to their answers.
 
-    `of_result`: finding of a result or a duty -> number of its retest (it, its repeats and its blind mates left out);
+    `of_result`: finding of a result, duty or defect -> number of its retest (it, its repeats and blind mates left out);
     `of_places`: finding and place of a row -> retest without all readings of that test in the place (None: anywhere);
     `blame_of`: row -> number of its blame question (rows of the same hypotheses share one); `all_listed`: number of the
     question about every listed cause.
@@ -40,8 +40,8 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     sets = _Sets()
     of_result = {line.finding: sets.number(_taken_together(line, results)) for line in results}
     of_places = _over_places(results, sets, layout)
-    of_result |= {line.finding: sets.number((line.finding,)) for line in network.lines.duties}
-    spoken_of = relevant(results, network, layout) | _of_duties(network)
+    of_result |= {line.finding: sets.number((line.finding,)) for line in _looked_at(network)}
+    spoken_of = relevant(results, network, layout) | _of_looked_at(network)
     blamed: dict[tuple[int, ...], int] = {}
     blame_of = tuple(blamed.setdefault(row.members, len(blamed)) for row in network.rows)
     blamed.setdefault(network.listed, len(blamed))
@@ -139,12 +139,17 @@ def relevant(
     }
 
 
-def _of_duties(network: CaseNetwork) -> dict[int, tuple[int, ...]]:
+def _looked_at(network: CaseNetwork) -> tuple[DutyLine | DefectLine, ...]:
+    return (*network.lines.duties, *network.lines.defects)
+
+
+def _of_looked_at(network: CaseNetwork) -> dict[int, tuple[int, ...]]:
+    """Duties and defects speak about the one cause they bring, now."""
+    causes = {line.finding: line.duty.cause for line in network.lines.duties}
+    causes |= {line.finding: line.defect.cause for line in network.lines.defects}
     return {
-        line.finding: tuple(
-            number for number, row in enumerate(network.rows) if row.cause == line.duty.cause and row.job is None
-        )
-        for line in network.lines.duties
+        finding: tuple(n for n, row in enumerate(network.rows) if row.cause == cause and row.job is None)
+        for finding, cause in causes.items()
     }
 
 

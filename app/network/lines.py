@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from app.evidence.belief import Belief
 from app.evidence.case import Case
 from app.evidence.moments import Moment, Phase
-from app.evidence.observe import DutyFinding, Evidence, ResultFinding
+from app.evidence.observe import DefectFinding, DutyFinding, Evidence, ResultFinding
 from app.network.book import FindingBook
 from app.rules.library import Rules
 from app.rules.tests import Test
@@ -48,6 +48,12 @@ class DutyLine:
 
 
 @dataclass(frozen=True, slots=True)
+class DefectLine:
+    finding: int
+    defect: DefectFinding
+
+
+@dataclass(frozen=True, slots=True)
 class Lines:
     """All findings by what they are.
 
@@ -60,6 +66,7 @@ class Lines:
     symptoms: tuple[SymptomLine, ...]
     tests: tuple[TestLine, ...]
     duties: tuple[DutyLine, ...]
+    defects: tuple[DefectLine, ...]
     showing: Mapping[CauseId, tuple[tuple[TestLine, float], ...]]
 
 
@@ -76,7 +83,7 @@ def lines_of(
     rules: Rules,
     book: FindingBook,
 ) -> Lines:
-    """Enter every statement, result and duty into the book, and every test that shows one of these causes."""
+    """Enter every statement, result, duty and defect into the book, and every test that shows one of these causes."""
     now = Moment(case.visits[-1].number, Phase.TIME_PASSED)
     complaint = evidence.complaint
     leak = rules.settings.leak
@@ -99,8 +106,9 @@ def lines_of(
     duties = tuple(
         DutyLine(book.reported(d.belief, leak=SEEN_WITH_OWN_EYES, entry=d.entry), d) for d in evidence.duties
     )
+    defects = tuple(DefectLine(book.reported(d.belief, leak=leak, entry=d.entry), d) for d in evidence.defects)
     tests = (*results, *to_come)
-    return Lines(details, once, symptoms, tests, duties, _showing(tests))
+    return Lines(details, once, symptoms, tests, duties, defects, _showing(tests))
 
 
 def _showing(tests: Iterable[TestLine]) -> Mapping[CauseId, tuple[tuple[TestLine, float], ...]]:

@@ -9,6 +9,7 @@ from app.evidence.case import (
     CodesCleared,
     CodeSeen,
     CodeState,
+    DefectSeen,
     DutyDone,
     DutyState,
     Job,
@@ -52,6 +53,10 @@ LASH_SET = Job(
     Source.PAPER,
     (Part("cover gasket", "G-11", "copy", "24-07", receipt=True), Part("sealant")),
     note="sheet without values",
+)
+
+OIL_IN_WELL = DefectSeen(
+    "oil-in-plug-well", cylinder_place(3), Source.SEEN_HERE, "boot swollen", note="wiped dry", photo="ab.jpg"
 )
 
 
@@ -98,3 +103,4 @@ def a_full_visit(history: History, filed: Filed, number: int) -> None:
         desk.record_result(at, LEAK_DOWN, minutes=23)
         job = desk.record_job(at, LASH_SET, minutes=150)
         desk.record_duty(at, job, DutyDone("measured-cold", DutyState.NOT_CHECKED, Source.PAPER, number))
+        desk.record_defect(at, OIL_IN_WELL, job_id=job)
