@@ -55,6 +55,9 @@ def _sentences(rules: Rules) -> Iterator[Said]:
     yield from _of_causes(rules)
     yield from _of_tests(rules)
     yield from _of_operations(rules)
+    for cover in rules.covers.values():
+        for number, minded in enumerate(cover.putting_back):
+            yield ("teardown", cover.id, "putting back", str(number)), minded
     for kind in rules.defects.values():
         yield ("findings", kind.id, "means"), kind.means
         for number, caution in enumerate(kind.cautions):

@@ -17,8 +17,10 @@ from app.web.showing import make_environment
 from app.web.views.case_page import CasePage
 from app.web.views.closing_page import ClosedPage, ClosePage, SnapshotsPage
 from app.web.views.components_page import ComponentsPage
+from app.web.views.earlier_work_page import EarlierWorkPage
 from app.web.views.find_view import FindPage
 from app.web.views.matrix import MatrixPage
+from app.web.views.putting_back_page import PuttingBackPage
 from app.web.views.rule_page import RulePage
 from app.web.views.rules_page import FamilyPage, RulesPage
 from app.web.views.standing import StandingPage
@@ -33,6 +35,7 @@ PAGES = {
     "close": ClosePage,
     "closed": ClosedPage,
     "components": ComponentsPage,
+    "earlier_work": EarlierWorkPage,
     "error": ErrorPage,
     "find": FindPage,
     "matrix": MatrixPage,
@@ -40,6 +43,7 @@ PAGES = {
     "new_rule": NewRulePage,
     "new_vehicle": NewVehiclePage,
     "new_visit": NewVisitPage,
+    "putting_back": PuttingBackPage,
     "rule": RulePage,
     "rules": RulesPage,
     "rules_family": FamilyPage,

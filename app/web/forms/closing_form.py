@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.board.board import Board, Row, RowId
@@ -30,6 +31,7 @@ class ClosingSent(Sent):
     job: str = ""
     minutes: str = ""
     note: str = ""
+    left_open_why: str = ""
     version: str = ""
 
 
@@ -41,13 +43,24 @@ class ClosingFields:
     job: Field
     minutes: Field
     note: Field
+    left_open: tuple[str, ...]
+    left_open_why: Field
     version: str
 
 
 def closing_fields(
-    sent: ClosingSent, around: About, *, board: Board, version: int, problems: Problems = NONE
+    sent: ClosingSent,
+    around: About,
+    *,
+    board: Board,
+    version: int,
+    left_open: Sequence[str],
+    problems: Problems = NONE,
 ) -> ClosingFields:
-    """Causes in the board's order, the confirmed ones first; the confirmed one is preset, for a person to accept."""
+    """Causes in the board's order, the confirmed ones first; the confirmed one is preset, for a person to accept.
+
+    `left_open`: what is not put back or not ticked.
+    """
     make = FieldMaker("closing", problems, focus_on="cause")
     rows = _rows(board)
     usual = row_value(board.confirmed[0].id) if board.confirmed else ""
@@ -76,13 +89,27 @@ def closing_fields(
         job=make.choice("job", "By which job?", options=[("", "not said"), *jobs], chosen=sent.job),
         minutes=make.line("minutes", "Minutes spent in all", value=sent.minutes),
         note=make.line("note", "Note", value=sent.note),
+        left_open=tuple(left_open),
+        left_open_why=make.line(
+            "left_open_why",
+            "Why is it closed all the same?",
+            value=sent.left_open_why,
+            hint="It is kept with the case.",
+        ),
         version=sent.version or str(version),
     )
 
 
-def read_closing(sent: ClosingSent, around: About, *, board: Board) -> Closing | Problems:
-    """How the case ended, or everything that is wrong."""
+def read_closing(sent: ClosingSent, around: About, *, board: Board, left_open: Sequence[str]) -> Closing | Problems:
+    """How the case ended, or everything that is wrong. What is left open needs a reason."""
     problems = [*too_long("note", sent.note, limit=LONGEST_TEXT)]
+    problems += too_long("left_open_why", sent.left_open_why, limit=LONGEST_TEXT)
+    if left_open and not sent.left_open_why.strip():
+        items = f"{len(left_open)} thing{'s are' if len(left_open) > 1 else ' is'} still open."
+        problems.append(Problem("left_open_why", items, "Say why it is closed all the same, or tick what is done."))
+    if board.contradiction:
+        clash = "Some entries of this case cannot all be true, so nothing can be confirmed."
+        problems.append(Problem("cause", clash, "Look at the board and strike out what is wrong first."))
     row = next((row.id for row in _rows(board) if row_value(row.id) == sent.cause), None)
     if row is None and sent.cause != NOTHING_FOUND:
         problems.append(Problem("cause", "The cause is missing.", "Choose it; “no cause was found” is an answer."))
@@ -104,6 +131,8 @@ def read_closing(sent: ClosingSent, around: About, *, board: Board) -> Closing |
         introduced_by_job=sent.job or None,
         minutes=minutes,
         note=sent.note.strip(),
+        left_open=tuple(left_open),
+        left_open_why=sent.left_open_why.strip() if left_open else "",
     )
 
 

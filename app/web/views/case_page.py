@@ -28,6 +28,8 @@ class CaseHead:
     words: str
     where_we_stand: str
     new_visit: str
+    earlier_work: str
+    putting_back: str
     close: str
     close_words: str
     json: str
@@ -77,6 +79,8 @@ def case_head(on_file: CaseOnFile, rules: Rules) -> CaseHead:
         words=on_file.complaint_words,
         where_we_stand=f"{here}/where-we-stand",
         new_visit=f"/vehicles/{on_file.vehicle.id}/visits/new?case={on_file.id}",
+        earlier_work=f"{here}/earlier-work",
+        putting_back=f"{here}/putting-back",
         close=f"{here}/snapshots" if closed else f"{here}/close",
         close_words="Closed: how it ended" if closed else "Close the case",
         json=f"{here}/board.json",

@@ -1,0 +1,36 @@
+"""Photos sent with a form, and their addresses."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import Depends, Request
+from starlette.datastructures import UploadFile
+
+from app.exchange.photos import FIELD, PhotoFolder
+from app.problem import Problem
+
+
+async def _sent(request: Request) -> bytes:
+    """The picture sent with the form; nothing where none was chosen."""
+    form = await request.form()
+    found = form.get(FIELD)
+    return await found.read() if isinstance(found, UploadFile) else b""
+
+
+async def _folder(request: Request) -> PhotoFolder:
+    folder: PhotoFolder = request.app.state.photos
+    return folder
+
+
+Photos = Annotated[PhotoFolder, Depends(_folder)]
+SentPhoto = Annotated[bytes, Depends(_sent)]
+
+
+def kept(data: bytes, photos: PhotoFolder) -> str | Problem:
+    """The name of the picture that came with a form; "" where none came."""
+    return photos.keep(data) if data else ""
+
+
+def photo_address(name: str) -> str:
+    return f"/photos/{name}" if name else ""
