@@ -35,10 +35,8 @@ class PhotoFolder:
         if kind is None:
             return Problem(FIELD, "This file is not a picture.", "Send a JPEG, PNG or WebP picture.")
         if len(data) > LARGEST_PHOTO:
-            size = f"{len(data) / 1e6:.0f} MB"
-            return Problem(
-                FIELD, f"The picture has {size}.", f"At most {LARGEST_PHOTO // 1_000_000} MB; send it smaller."
-            )
+            most = f"At most {LARGEST_PHOTO // 1_000_000} MB; send it smaller."
+            return Problem(FIELD, f"The picture has {len(data) / 1e6:.0f} MB.", most)
         name = f"{hashlib.sha256(data).hexdigest()}.{kind}"
         self._write(name, data)
         return name

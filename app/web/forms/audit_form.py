@@ -53,7 +53,7 @@ class AuditFields:
 def audit_fields(
     sent: AuditSent, form: str, *, seen: str, spoken_of: bool, problems: Problems = NONE, theirs: str = ""
 ) -> AuditFields:
-    """The form of one duty. `form`: its id on the page; `spoken_of`: something was said of it that can be taken back."""
+    """The form of one duty. `form`: its id on the page; `spoken_of`: something said of it can be taken back."""
     make = FieldMaker(form, problems)
     return AuditFields(
         job=sent.job,

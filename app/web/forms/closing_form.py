@@ -90,14 +90,14 @@ def closing_fields(
         minutes=make.line("minutes", "Minutes spent in all", value=sent.minutes),
         note=make.line("note", "Note", value=sent.note),
         left_open=tuple(left_open),
-        left_open_why=make.line(
-            "left_open_why",
-            "Why is it closed all the same?",
-            value=sent.left_open_why,
-            hint="It is kept with the case.",
-        ),
+        left_open_why=_why(make, sent),
         version=sent.version or str(version),
     )
+
+
+def _why(make: FieldMaker, sent: ClosingSent) -> Field:
+    label, hint = "Why is it closed all the same?", "It is kept with the case."
+    return make.line("left_open_why", label, value=sent.left_open_why, hint=hint)
 
 
 def read_closing(sent: ClosingSent, around: About, *, board: Board, left_open: Sequence[str]) -> Closing | Problems:

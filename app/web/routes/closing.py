@@ -52,7 +52,8 @@ def close(
     now: Now,
 ) -> Response:
     scene = look(case_id)
-    left = left_open(history, scene, rules)
+    current = version_of(sent.version) == scene.on_file.version
+    left = left_open(history, scene, rules) if current else ()  # what came since is shown before it is asked about
     closing = read_closing(sent, scene.around, board=scene.board, left_open=left)
     problems, theirs = (closing if isinstance(closing, Problems) else NONE), ""
     if not isinstance(closing, Problems):

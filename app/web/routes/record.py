@@ -70,9 +70,9 @@ def opened(kind: str, chosen: Mapping[str, str], scene: Scene) -> OpenForm:
         case "first":
             return OpenForm(first=first_entry(None, scene.on_file, around.rules))
         case "result" | "symptom" | "job" | "duty" | "defect":
-            job = entry.id if (entry := job_on_file(chosen.get("job", ""), around)) else ""
+            by = entry.id if (entry := job_on_file(chosen.get("job", ""), around)) else ""
             typed = chosen.get("q", "")[:LONGEST_LINE]
-            return OpenForm(pick=pick_list(kind, around, scene.board, typed=typed, job=job))
+            return OpenForm(pick=pick_list(kind, around, scene.board, typed=typed, job=by))
         case _:
             return OpenForm()
 

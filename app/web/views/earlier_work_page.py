@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from uuid import UUID, uuid5
 
 from app.board.words import capital
@@ -105,7 +105,7 @@ class EarlierWorkPage:
 class Answered:
     """What came of the form that was just sent: `theirs` is what somebody else had said meanwhile."""
 
-    sent: AuditSent = AuditSent()
+    sent: AuditSent = field(default_factory=AuditSent)
     problems: Problems = NONE
     theirs: str = ""
     saved: str = ""

@@ -1,4 +1,4 @@
-"""The way back from an opened vehicle: covers from the inside out, and the duties of this visit's work, to be ticked."""
+"""The way back from an opened vehicle: covers from the inside out, and this visit's duties, to be ticked."""
 
 from __future__ import annotations
 
