@@ -62,19 +62,13 @@ def closing_fields(
     `left_open`: what is not put back or not ticked.
     """
     make = FieldMaker("closing", problems, focus_on="cause")
-    rows = _rows(board)
     usual = row_value(board.confirmed[0].id) if board.confirmed else ""
-    results = [(e.id, say(e.said, around.layout, around.rules)) for e in results_on_file(around)]
-    jobs = [(e.id, say(e.said, around.layout, around.rules)) for e in jobs_on_file(around)]
+    results, jobs = (_named_entries(some, around) for some in (results_on_file(around), jobs_on_file(around)))
     return ClosingFields(
         cause=make.choice(
             "cause",
             "What was it?",
-            options=[
-                ("", "choose"),
-                *((row_value(r.id), _named(r)) for r in rows),
-                (NOTHING_FOUND, "no cause was found"),
-            ],
+            options=_causes(board),
             chosen=sent.cause or usual,
         ),
         deciding=make.choice(
@@ -144,6 +138,15 @@ def results_on_file(around: About) -> tuple[Entry, ...]:
     entries = [entry for visit in around.timeline.visits if visit.id in around.visit_ids for entry in visit.entries]
     ours = (None, around.case_id)
     return tuple(e for e in entries if isinstance(e.said, Result) and e.struck is None and e.at.case in ours)
+
+
+def _causes(board: Board) -> list[tuple[str, str]]:
+    rows = [(row_value(row.id), _named(row)) for row in _rows(board)]
+    return [("", "choose"), *rows, (NOTHING_FOUND, "no cause was found")]
+
+
+def _named_entries(entries: Sequence[Entry], around: About) -> list[tuple[str, str]]:
+    return [(entry.id, say(entry.said, around.layout, around.rules)) for entry in entries]
 
 
 def _rows(board: Board) -> tuple[Row, ...]:
