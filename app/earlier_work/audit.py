@@ -63,8 +63,9 @@ class DutyAudit:
     """A duty of a job as it stands.
 
     `last`: the word that counts; `said`: all that was recorded, oldest first. `row`: the board's likeliest row of the
-    cause it can bring in, where the job was done (None: nothing reported points to that cause). `measured`: results of
-    the test that verifies it, taken where the job was done and not before it.
+    cause it can bring in, where the job was done (None: nothing reported points to that cause); `somewhere`: that the
+    cause is there at any place, where it has several. `measured`: results of the test that verifies it, taken where the
+    job was done and not before it.
     """
 
     duty: Duty
@@ -72,6 +73,7 @@ class DutyAudit:
     last: DutyDone | None
     said: tuple[DutyDone, ...]
     row: Row | None
+    somewhere: float | None
     measured: tuple[PastResult, ...]
 
 
@@ -160,6 +162,7 @@ def _duty(duty: Duty, past: PastJob, results: Sequence[PastResult], *, board: Bo
         last=last,
         said=tuple(done for done in past.job.duties if done.duty == duty.id),
         row=None if duty.brings is None else likeliest_row(duty.brings, past.job.places, board, layout=layout),
+        somewhere=None if duty.brings is None else somewhere(duty.brings, board),
         measured=tuple(one for one in results if _verifies(one, duty, past, layout)),
     )
 
@@ -181,3 +184,9 @@ def likeliest_row(cause: CauseId, places: Iterable[PlaceId], board: Board, *, la
         if row.id.cause == cause and row.id.job is None and any(layout.related(place, row.id.place) for place in places)
     ]
     return max(near, key=lambda row: row.probability, default=None)
+
+
+def somewhere(cause: CauseId, board: Board) -> float | None:
+    """The chance that a cause is there now at any of its places; None where it has one place, or all are settled."""
+    group = next((group for group in board.groups if group.cause == cause), None)
+    return group.probability if group is not None and len(group.rows) > 1 else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.board.board import Row
 from app.board.words import capital, chance_in_words, joined
 from app.earlier_work.audit import Audit, DutyAudit, JobAudit, Tally
 from app.earlier_work.putting_back import PuttingBack
@@ -16,8 +17,16 @@ def what_follows(duty: DutyAudit, rules: Rules) -> str:
     more = f" {duty.duty.consequence}" if duty.duty.consequence else ""
     if duty.row is None:
         return f"{name}. Nothing reported so far points to it.{more}"
-    where = "" if duty.row.place_words in ("", "vehicle", "engine") else f", {duty.row.place_words}"
-    return f"{name}. It is there now{where}: {chance_in_words(duty.row.probability)}.{more}"
+    return f"{name}. {_there_now(duty.row, duty.somewhere)}{more}"
+
+
+def _there_now(row: Row, somewhere: float | None) -> str:
+    """The board's present chance of the cause: at its likeliest place, and anywhere where it has several."""
+    at = "" if row.place_words in ("", "vehicle", "engine") else f", {row.place_words}"
+    here = chance_in_words(row.probability)
+    if somewhere is None:
+        return f"Is it there now{at}? {capital(here)}."
+    return f"Is it there now, anywhere? {capital(chance_in_words(somewhere))}; likeliest place{at}: {here}."
 
 
 def how_to_verify(duty: DutyAudit, rules: Rules) -> str:

@@ -27,9 +27,11 @@ Photos = Annotated[PhotoFolder, Depends(_folder)]
 SentPhoto = Annotated[bytes, Depends(_sent)]
 
 
-def kept(data: bytes, photos: PhotoFolder) -> str | Problem:
-    """The name of the picture that came with a form; "" where none came."""
-    return photos.keep(data) if data else ""
+def kept(data: bytes, before: str, photos: PhotoFolder) -> str | Problem:
+    """The name of the picture that came with a form, or came `before` with the same form refused; "" for none."""
+    if data:
+        return photos.keep(data)
+    return before if photos.photo(before) else ""
 
 
 def photo_address(name: str) -> str:

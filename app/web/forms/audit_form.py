@@ -23,7 +23,9 @@ TAKE_BACK = Button(DutyState.NOT_CHECKED.value, "Not checked after all")
 
 
 class AuditSent(Sent):
-    """`state` is the button pressed; `seen`: the entries on this duty that the page showed, with commas."""
+    """`state` is the button pressed; `seen`: the entries on this duty that the page showed, with commas;
+    `picture`: the name of the photo that came with the form when it was refused.
+    """
 
     job: str = ""
     duty: str = ""
@@ -31,6 +33,7 @@ class AuditSent(Sent):
     source: str = ""
     note: str = ""
     seen: str = ""
+    picture: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,7 @@ class AuditFields:
     note: Field
     source: Field
     photo: Field
+    picture: str
     buttons: tuple[Button, ...]
     problems: tuple[str, ...]
     theirs: str
@@ -67,7 +71,8 @@ def audit_fields(
             options=[(source.value, words) for source, words in SOURCES.items()],
             chosen=sent.source or Source.SEEN_HERE.value,
         ),
-        photo=photo_field(make),
+        photo=photo_field(make, sent.picture),
+        picture=sent.picture,
         buttons=(*TOUCHES, TAKE_BACK) if spoken_of else TOUCHES,
         problems=problems.elsewhere(("note", "source", "photo")),
         theirs=theirs,

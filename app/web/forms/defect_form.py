@@ -17,12 +17,16 @@ from app.web.views.said import say, sentence
 
 
 class DefectSent(EvidenceSent):
-    """`job`: the id of the job that is likely to have left it behind ("" where nobody can say)."""
+    """`job`: the id of the job that is likely to have left it behind ("" where nobody can say).
+
+    `picture`: the name of the photo that came with the form when it was refused.
+    """
 
     kind: str = ""
     place: str = ""
     words: str = ""
     job: str = ""
+    picture: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +42,7 @@ class DefectEntry:
     words: Field
     job: Field
     photo: Field
+    picture: str
     common: EvidenceFields
 
 
@@ -61,13 +66,16 @@ def defect_entry(sent: DefectSent, around: About, *, problems: Problems = NONE) 
         job=make.choice(
             "job", "Likely left behind by which job?", options=[("", "nobody can say"), *jobs], chosen=sent.job
         ),
-        photo=photo_field(make),
+        photo=photo_field(make, sent.picture),
+        picture=sent.picture,
         common=evidence_fields(make, sent, around=around, usual=Source.SEEN_HERE),
     )
 
 
-def photo_field(make: FieldMaker) -> Field:
-    return make.line("photo", "Photo", hint="A JPEG, PNG or WebP picture of at most 10 MB. It is kept as it is.")
+def photo_field(make: FieldMaker, picture: str) -> Field:
+    """`picture`: the name of a photo that came with this form already."""
+    again = "The picture you sent is kept; choose another only to send that instead."
+    return make.line("photo", "Photo", hint=again if picture else "A JPEG, PNG or WebP picture of at most 10 MB.")
 
 
 def knows_kind(sent: DefectSent, around: About) -> bool:

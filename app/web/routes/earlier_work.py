@@ -47,13 +47,14 @@ def touch_duty(
     job = any_job(sent.job, scene.timeline)
     if job is None:
         raise HTTPException(404)
+    picture = kept(photo, sent.picture, photos)
+    sent = sent.model_copy(update={"picture": "" if isinstance(picture, Problem) else picture})
     read = read_audit(sent, job, scene.around)
-    name = kept(photo, photos) if not isinstance(read, Problems) else ""
-    if isinstance(name, Problem):
-        read = Problems([name])
+    if isinstance(picture, Problem):
+        read = Problems([*read, picture] if isinstance(read, Problems) else [picture])
     if isinstance(read, Problems):
         return _answer(recorder, scene, Answered(sent, read), status=422)
-    done = replace(read, entry=entry_id(sent, recorder.now), photo=str(name))
+    done = replace(read, entry=entry_id(sent, recorder.now), photo=sent.picture)
     try:
         refused = recorder.write(partial(_file, sent, scene, done))
     except Changed as changed:

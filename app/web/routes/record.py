@@ -11,7 +11,6 @@ from uuid import UUID, uuid5
 from fastapi import APIRouter, Form, Response
 
 from app.evidence.case import CodesCleared, CodeSeen, DefectSeen, DutyDone, Job, Result, SymptomSeen
-from app.exchange.photos import PhotoFolder
 from app.history.desk import Desk
 from app.history.errors import Changed
 from app.history.values import At, CaseOnFile
@@ -208,11 +207,13 @@ def record_defect(
     scene = recorder.look(case_id)
     if not knows_kind(sent, scene.around):
         return recorder.unchosen(scene, "defect", opened("defect", {}, scene))
+    picture = kept(photo, sent.picture, photos)
+    sent = sent.model_copy(update={"picture": "" if isinstance(picture, Problem) else picture})
     return _record(
         recorder,
         scene,
         sent,
-        read=_with_photo(read_defect(sent, scene.around), photo, photos),
+        read=_with_photo(read_defect(sent, scene.around), picture),
         kind="defect",
         form=lambda problems: OpenForm(defect=defect_entry(sent, scene.around, problems=problems)),
         file=lambda desk, at, said, _: desk.record_defect(at, said, job_id=sent.job or None),
@@ -220,15 +221,11 @@ def record_defect(
 
 
 def _with_photo(
-    read: tuple[DefectSeen, Known] | Problems, photo: bytes, photos: PhotoFolder
+    read: tuple[DefectSeen, Known] | Problems, picture: str | Problem
 ) -> tuple[DefectSeen, Known] | Problems:
-    """The photo is kept only when all else is right."""
-    if isinstance(read, Problems):
-        return read
-    name = kept(photo, photos)
-    if isinstance(name, Problem):
-        return Problems([name])
-    return replace(read[0], photo=name), read[1]
+    if isinstance(picture, Problem):
+        return Problems([*read, picture] if isinstance(read, Problems) else [picture])
+    return read if isinstance(read, Problems) else (replace(read[0], photo=picture), read[1])
 
 
 @router.post("/cases/{case_id}/covers")
