@@ -194,7 +194,7 @@ def _duty(said: DutyDone, rules: Rules) -> str:
 def _defect(said: DefectSeen, layout: Layout, rules: Rules) -> str:
     kind = rules.defects.get(said.kind)
     name = kind.name if kind else said.kind
-    words = f": {said.words}" if said.words else ""
+    words = f": {said.words.rstrip('.')}" if said.words else ""
     return f"{name}{at_place(said.place, layout)}{words}{_left_by(said, rules)}{_note(said.note)}"
 
 
