@@ -110,12 +110,19 @@ def _steps(
 def opening_order(rules: Rules) -> tuple[CoverId, ...]:
     """All covers in the order they come off: as most operations and tests list them, else as the teardown file does."""
     before = _listed_before(rules)
-    left, order = list(rules.covers), []
-    while left:
-        free = (c for c in left if not any(before[other, c] > before[c, other] for other in left if other != c))
-        chosen = next(free, left[0])
-        left.remove(chosen)
-        order.append(chosen)
+    order: list[CoverId] = []
+
+    def take(cover: CoverId, waiting: tuple[CoverId, ...] = ()) -> None:
+        """The cover, after all that must be off before it; what waits for itself is not waited for."""
+        if cover in order or cover in waiting:
+            return
+        for other in rules.covers:
+            if before[other, cover] > before[cover, other]:
+                take(other, (*waiting, cover))
+        order.append(cover)
+
+    for cover in rules.covers:
+        take(cover)
     return tuple(order)
 
 

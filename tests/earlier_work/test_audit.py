@@ -51,8 +51,9 @@ def the_duty(found, name: str):
 def test_a_job_known_from_paper_opens_all_its_duties_as_unknown():
     found = audited(discs_elsewhere().case)
     assert found.tally.unknown == len(real_rules().operations[DISCS].duties) == found.tally.asked
-    assert counted(found.tally) == "0 of 14 proven, 0 found wrong, 14 not known"
-    assert "14 duties to verify" in " ".join(summary(found))
+    all_of_them = found.tally.asked
+    assert counted(found.tally) == f"0 of {all_of_them} proven, 0 found wrong, {all_of_them} not known"
+    assert f"{all_of_them} duties to verify" in " ".join(summary(found))
 
 
 def test_what_is_only_said_by_others_proves_nothing():
@@ -81,9 +82,9 @@ def test_the_sentence_of_a_duty_names_its_cause_its_chance_and_the_way_to_verify
     duty = the_duty(audited(discs_elsewhere().case), "hub-face-bare")
     assert what_follows(duty, real_rules()).startswith("Rust, paint or dirt between hub face and disc. Is it there now")
     assert how_to_verify(duty, real_rules()).startswith("By a test: ")
-    look = the_duty(audited(discs_elsewhere().case), "calliper-hung-up")
-    assert what_follows(look, real_rules()) == "The hose is damaged inside and can close or burst."
-    assert how_to_verify(look, real_rules()) == "Hose looked at at full lock and full droop."
+    pedal = the_duty(audited(discs_elsewhere().case), "pedal-pumped")
+    assert what_follows(pedal, real_rules()) == "There is no brake at the first stop."
+    assert how_to_verify(pedal, real_rules()) == "Pedal firm before the vehicle leaves its place."
 
 
 def test_a_result_of_the_verifying_test_since_the_job_stands_beside_the_duty():
@@ -137,7 +138,7 @@ def test_the_last_word_is_the_latest_of_ours_and_of_others_only_where_we_said_no
 
 
 @given(dones)
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 def test_every_duty_has_one_standing_and_the_tally_counts_each_once(said):
     found = audited(discs_elsewhere().case, *(replace(one, seen_at_visit=min(one.seen_at_visit, 2)) for one in said))
     tally = found.tally

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -39,6 +40,25 @@ def test_every_operation_finds_its_own_order_kept():
     assert sorted(order) == sorted(real_rules().covers)
     discs = real_rules().operations["replace-discs-and-pads"].opens
     assert [cover for cover in order if cover in discs] == list(discs)
+
+
+@pytest.mark.parametrize(
+    ("outer", "inner"),
+    [
+        ("wheels-off", "disc-off"),
+        ("belt-off", "timing-cover-off"),
+        ("coolant-drained", "head-off"),
+        ("intake-off", "head-off"),
+        ("tank-lowered", "tank-open"),
+        ("drive-shaft-out", "gearbox-out"),
+        ("at-pan-off", "valve-body-off"),
+        ("glovebox-out", "dash-out"),
+    ],
+)
+def test_what_lies_outside_comes_off_first(outer, inner):
+    """Common practice: what covers another thing is taken off before it."""
+    order = opening_order(real_rules())
+    assert order.index(outer) < order.index(inner)
 
 
 def test_a_job_of_this_visit_opens_what_it_needs_until_it_is_ticked():

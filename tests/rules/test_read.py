@@ -342,3 +342,15 @@ def test_a_wrong_kind_of_defect_is_refused_with_its_line(old, new, sentence):
     found = [p for p in read_rules(changed(old, new))[1] if sentence in p.sentence]
     assert found
     assert all(p.where.startswith("findings.yaml:") for p in found)
+
+
+def test_a_test_is_not_done_on_a_vehicle_it_does_not_fit():
+    rules, problems = read_rules(
+        changed("    at: cylinder\n    measures", "    at: cylinder\n    fits: {fuel: [petrol]}\n    measures")
+    )
+    assert problems == ()
+    assert rules is not None
+    leak_down = rules.tests["leak-down"]
+    one = ((1, 2, 3, 4),)
+    assert leak_down.can_be_done_at(Layout(one, traits={"fuel": "diesel"})) == ()
+    assert len(leak_down.can_be_done_at(Layout(one))) == 4
