@@ -1,10 +1,10 @@
 """Expected cost of repair: follow the plain repair order, or do one test first if that is cheaper on average.
 
 The plain order takes the repair that by itself cures most per cost next, access from the present state included, with a
-check after each. Its expected cost from here is the base. A test is worth doing when its cost plus the expected base after
-its outcome is lower than the base (one step ahead), or than the best of that again (two steps). Under the model, with a
-perfect check after each repair, following this advice costs on average at most the figure shown, and never more than
-repairing in the plain order; nothing is claimed about the distance to the optimum (ENGINE.md, "Next step").
+check after each. Its expected cost from here is the base. A test is worth doing when its cost plus the expected base
+after its outcome is lower than the base (one step ahead), or than the best of that again (two steps). Under the model,
+with a perfect check after each repair, following this advice costs on average at most the figure shown, and never more
+than repairing in the plain order; nothing is claimed about the distance to the optimum (ENGINE.md, "Next step").
 """
 
 from __future__ import annotations

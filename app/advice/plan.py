@@ -1,4 +1,4 @@
-"""What can be done next, what it costs from the present state, and what is believed: the values that advice works on."""
+"""What can be done next, what it costs from the present state, and what is believed: the values advice works on."""
 
 from __future__ import annotations
 

@@ -30,7 +30,9 @@ def a_problem(seed: int, *, faults: int = 5, tests: int = 5, single: bool = Fals
         chances[world] = float(np.prod(inside))
     whole = sum(chances.values())
     chances = {world: chance / whole for world, chance in chances.items()}
-    shown = {f"test-{n}": {name: float(dice.choice([0.0, 0.0, 0.7, 0.92, 0.99])) for name in names} for n in range(tests)}
+    shown = {
+        f"test-{n}": {name: float(dice.choice([0.0, 0.0, 0.7, 0.92, 0.99])) for name in names} for n in range(tests)
+    }
     abnormal = {
         test: {w: 1.0 - 0.97 * float(np.prod([1.0 - strengths[name] for name in w])) for w in chances}
         for test, strengths in shown.items()

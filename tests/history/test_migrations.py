@@ -33,7 +33,8 @@ COUNTS = {
         "people": 1,
     }
 }
-COUNTS["0003"] = COUNTS["0001"] | {"proof_runs": 2, "scans": 1, "proofs": 1, "returns": 1}
+COUNTS["0002"] = {**COUNTS["0001"], "defects": 1, "put_back": 1}
+COUNTS["0003"] = COUNTS["0002"] | {"proof_runs": 2, "scans": 1, "proofs": 1, "returns": 1}
 NEWEST = max(COUNTS)
 
 
