@@ -86,7 +86,7 @@ def chance_of(chances: Numbers, pair: int) -> Chance:
 
 def _states(network: NoisyOr, asked: Asked, chances: Numbers) -> tuple[Numbers, ...]:
     found = []
-    for hypothesis, pairs in zip(network.hypotheses, asked.states, strict=True):
+    for hypothesis, pairs in zip(network.hypotheses, asked.states, strict=bool(asked.states)):
         posterior = np.zeros(len(hypothesis.states))
         for state, pair in pairs:
             posterior[state] = chances[pair, 1]

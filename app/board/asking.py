@@ -42,17 +42,14 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     speaks_of = relevant(results, network, layout) | _of_looked_at(network)
     without = _Without()
     wide = _over_places(results, layout)
-    left_out = {
-        (finding, row): without.number(
-            wide.get((finding, network.rows[row].place)) or together.get(finding, (finding,)), row
-        )
-        for finding, rows in speaks_of.items()
-        for row in rows
-    }
-    every = tuple(line.finding for line in results)
-    all_results = [
-        without.number(every, row) for row in sorted({row for finding in every for row in speaks_of[finding]})
-    ]
+    left_out: dict[tuple[int, int], int] = {}
+    for finding, rows in speaks_of.items():
+        alone = together.get(finding, (finding,))
+        for row in rows:
+            judged_by = wide.get((finding, network.rows[row].place), alone)
+            left_out[finding, row] = without.number(judged_by, row)
+    every = tuple(together)
+    all_results = [without.number(every, row) for finding in every for row in speaks_of[finding]]
     blamed: dict[tuple[int, ...], int] = {}
     blame_of = tuple(blamed.setdefault(row.members, len(blamed)) for row in network.rows)
     blamed.setdefault(network.listed, len(blamed))
@@ -62,6 +59,7 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
         relevant={finding: _marked(speaks_of[finding], network) for finding in every},
         complaint=complaint_findings(network),
         blamed=tuple(blamed),
+        states=False,
     )
     return Asked(
         questions,
