@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
-from app.rules.words import CoverId, DutyId, OperationId, SituationId, SymptomId, TestId
+from app.rules.words import CoverId, DefectId, DutyId, OperationId, SituationId, SymptomId, TestId
 from app.vehicle.layout import Layout, PlaceId
 
 
@@ -132,6 +132,52 @@ class Result:
 
 
 @dataclass(frozen=True, slots=True)
+class ProofRun:
+    """Use of the vehicle after the repair of this visit, and whether the complaint came back in it.
+
+    `conditions`: those that were given long enough for the fault to show. `ordinary`: driven as the customer usually
+    drives. Amounts are None where they were not noted; `minutes` is running time.
+    """
+
+    day: date | None
+    came_back: bool
+    source: Source
+    conditions: tuple[str, ...] = ()
+    ordinary: bool = False
+    km: float | None = None
+    minutes: float | None = None
+    starts: float | None = None
+    cycles: float | None = None
+    route: str = ""
+    note: str = ""
+    entry: str = ""
+
+
+class MonitorState(StrEnum):
+    """What the vehicle says of one of its own monitors since codes were last cleared."""
+
+    COMPLETE = "complete"
+    NOT_COMPLETE = "not complete"
+    NOT_SUPPORTED = "not supported"
+
+
+@dataclass(frozen=True, slots=True)
+class ScanSeen:
+    """Codes and readiness read after the repair of this visit. `monitors`: by the id of their rule.
+
+    `cleared`: whether codes were cleared between the repair and this scan; None: not known.
+    """
+
+    day: date | None
+    source: Source
+    monitors: Mapping[str, MonitorState] = field(default_factory=dict)
+    codes: Mapping[str, CodeState] = field(default_factory=dict)
+    cleared: bool | None = None
+    note: str = ""
+    entry: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     name: str
     number: str = ""
@@ -142,13 +188,17 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class DutyDone:
-    """What is known about a duty of a job. `seen_at_visit`: the visit at which it was verified or found wrong."""
+    """What is known about a duty of a job. `seen_at_visit`: the visit at which it was verified or found wrong.
+
+    `photo`: the name of a kept picture.
+    """
 
     duty: DutyId
     state: DutyState
     source: Source
     seen_at_visit: int
     note: str = ""
+    photo: str = ""
     entry: str = ""
 
 
@@ -166,10 +216,36 @@ class Job:
 
 
 @dataclass(frozen=True, slots=True)
+class JobNamed:
+    """A job as people name it: the operation done at a visit of this number."""
+
+    visit: int
+    operation: OperationId
+
+
+@dataclass(frozen=True, slots=True)
+class DefectSeen:
+    """A defect that somebody came upon without having asked. `words`: what was seen, in the finder's words.
+
+    `after`: the job that is likely to have left it behind. `photo`: the name of a kept picture.
+    """
+
+    kind: DefectId
+    place: PlaceId
+    source: Source
+    words: str = ""
+    after: JobNamed | None = None
+    note: str = ""
+    photo: str = ""
+    entry: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Visit:
     """One stay at a shop. `number` counts the case's visits from 1; `here`: our shop; `day` None: not known.
 
-    `cost` is what this visit cost the customer (None: not known); `minutes` the time spent on this complaint.
+    `runs` and `scans`: use and scans after this visit's jobs. `cost` is what this visit cost the customer (None: not
+    known); `minutes` the time spent on this complaint.
     """
 
     number: int
@@ -183,6 +259,9 @@ class Visit:
     cleared: tuple[CodesCleared, ...] = ()
     results: tuple[Result, ...] = ()
     jobs: tuple[Job, ...] = ()
+    runs: tuple[ProofRun, ...] = ()
+    scans: tuple[ScanSeen, ...] = ()
+    defects: tuple[DefectSeen, ...] = ()
     cost: str = ""
     minutes: float | None = None
     entry: str = ""

@@ -13,8 +13,8 @@ from sqlmodel import Session
 from app.evidence.case import Case
 from app.history.desk import Desk
 from app.history.errors import in_our_words
-from app.history.read_case import read_case, read_snapshots, read_spent
-from app.history.read_cases import read_case_on_file, read_cases_of, read_recent_cases
+from app.history.read_case import read_case, read_put_back, read_snapshots, read_spent
+from app.history.read_cases import read_case_on_file, read_cases_of, read_recent_cases, read_returns
 from app.history.read_timeline import read_timeline
 from app.history.read_vehicle import nobody_here, read_customers, read_people, read_vehicle
 from app.history.search import find_vehicles
@@ -27,6 +27,8 @@ from app.history.values import (
     EntryKind,
     FoundVehicle,
     Person,
+    PutBack,
+    Return,
     Snapshot,
     Spent,
     Timeline,
@@ -97,10 +99,20 @@ class History:
         with self._reading() as session:
             return read_spent(session, self.site, case_id)
 
+    def put_back(self, case_id: str) -> tuple[PutBack, ...]:
+        """The covers put back on a case, in the order they were ticked."""
+        with self._reading() as session:
+            return read_put_back(session, self.site, case_id)
+
     def snapshots(self, case_id: str) -> tuple[Snapshot, ...]:
         """The boards kept for a case, oldest first."""
         with self._reading() as session:
             return read_snapshots(session, self.site, case_id)
+
+    def returns(self, case_id: str) -> tuple[Return, ...]:
+        """Every time the complaint came back to this case while it was under proof or closed, the oldest first."""
+        with self._reading() as session:
+            return read_returns(session, self.site, case_id)
 
     def is_new(self) -> bool:
         """Whether nothing is on file yet: no vehicle, no person."""

@@ -8,7 +8,18 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
 
-from app.evidence.case import CodesCleared, CodeSeen, DutyDone, Job, Result, SymptomSeen, Vehicle
+from app.evidence.case import (
+    CodesCleared,
+    CodeSeen,
+    DefectSeen,
+    DutyDone,
+    Job,
+    ProofRun,
+    Result,
+    ScanSeen,
+    SymptomSeen,
+    Vehicle,
+)
 from app.rules.words import CauseId, CoverId, SymptomId
 from app.vehicle.layout import PlaceId
 
@@ -26,6 +37,7 @@ class OdometerUnit(StrEnum):
 
 class CaseState(StrEnum):
     OPEN = "open"
+    UNDER_PROOF = "under proof"
     CLOSED = "closed"
 
 
@@ -61,6 +73,9 @@ class EntryKind(StrEnum):
     RESULT = "result"
     JOB = "job"
     DUTY = "duty"
+    RUN = "run after repair"
+    SCAN = "scan after repair"
+    DEFECT = "defect"
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,13 +165,13 @@ class Struck:
     why: str
 
 
-Said = SymptomSeen | CodeSeen | CodesCleared | Result | Job | DutyDone
+Said = SymptomSeen | CodeSeen | CodesCleared | Result | Job | DutyDone | DefectSeen | ProofRun | ScanSeen
 """What one entry says, in the words of a case."""
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One entry of the history with its stamps. `job`: for a duty, the job it belongs to."""
+    """One entry of the history with its stamps. `job`: the job a duty belongs to, or that left a defect behind."""
 
     kind: EntryKind
     id: str
@@ -187,7 +202,10 @@ class VisitOnFile:
 
 @dataclass(frozen=True, slots=True)
 class Closing:
-    """How a case ended, as the technician accepts it. No cause: closed without one being found."""
+    """How a case ended, as the technician accepts it. No cause: closed without one being found.
+
+    `left_open`: what was not put back or not ticked when it was closed, in words, and why it was closed all the same.
+    """
 
     cause: CauseId | None
     place: PlaceId | None
@@ -196,6 +214,8 @@ class Closing:
     introduced_by_job: str | None = None
     minutes: float | None = None
     note: str = ""
+    left_open: tuple[str, ...] = ()
+    left_open_why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,6 +224,44 @@ class ClosingOnFile:
     closing: Closing
     closed_at: datetime
     closed_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """What is believed to be mended when a case goes under proof. No cause: it is not known what did it.
+
+    `repair`: the visit of the repair. `worked`: the chance that it worked, as the board gave it then.
+    """
+
+    repair: str
+    cause: CauseId | None
+    place: PlaceId | None
+    worked: float | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ProofOnFile:
+    id: str
+    belief: Belief
+    begun_at: datetime
+    begun_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Return:
+    """The complaint came back to a case under proof or closed, and which belief that proves wrong.
+
+    `entry`: the run or the symptom that says so.
+    """
+
+    id: str
+    entry: str
+    state: CaseState
+    cause: CauseId | None
+    place: PlaceId | None
+    at: datetime
+    by: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,7 +278,10 @@ class CaseDetails:
 
 @dataclass(frozen=True, slots=True)
 class CaseOnFile:
-    """A case without its evidence. `visits`: ids of its visits that stand, in order of time."""
+    """A case without its evidence. `visits`: ids of its visits that stand, in order of time.
+
+    `proof`: what is believed to be mended, from when the case went under proof until it is reopened.
+    """
 
     id: str
     version: int
@@ -232,6 +293,7 @@ class CaseOnFile:
     visits: tuple[str, ...]
     complaint_words: str
     closing: ClosingOnFile | None
+    proof: ProofOnFile | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,6 +303,16 @@ class Timeline:
     vehicle: VehicleOnFile
     visits: tuple[VisitOnFile, ...]
     cases: tuple[CaseOnFile, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PutBack:
+    """A cover put back: at which visit, by whom and when."""
+
+    cover: CoverId
+    visit: str | None
+    by: str
+    at: datetime
 
 
 @dataclass(frozen=True, slots=True)

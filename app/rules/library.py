@@ -7,12 +7,15 @@ from dataclasses import dataclass, field
 
 from app.measurements.quantities import Quantity
 from app.rules.causes import Cause
+from app.rules.defects import DefectKind
+from app.rules.monitors import CodeStateRule, Monitor
 from app.rules.operations import Cover, Operation
 from app.rules.symptoms import Symptom
 from app.rules.tests import Test
 from app.rules.words import (
     CauseId,
     CoverId,
+    DefectId,
     FamilyId,
     OperationId,
     Rated,
@@ -82,6 +85,8 @@ class Settings:
     normal_if_invented: float
     leak: float
     reliability: Mapping[str, float]
+    proof_still_there_at_most: float = 0.03
+    proof_wait_shape: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +100,7 @@ class Rules:
     tests: Mapping[TestId, Test]
     operations: Mapping[OperationId, Operation]
     covers: Mapping[CoverId, Cover]
+    defects: Mapping[DefectId, DefectKind]
     situations: Mapping[SituationId, Situation]
     systems: Mapping[str, str]
     quantities: Mapping[str, Quantity]
@@ -102,12 +108,18 @@ class Rules:
     words: Mapping[WordList, Mapping[str, Rated]]
     settings: Settings
     lines: Mapping[tuple[str, ...], str] = field(default_factory=dict)
+    monitors: Mapping[str, Monitor] = field(default_factory=dict)
+    code_states: Mapping[str, CodeStateRule] = field(default_factory=dict)
 
     def where(self, *path: str) -> str:
         """File and line of the rule at this path of keys, or of the nearest one above it."""
         while path and path not in self.lines:
             path = path[:-1]
         return self.lines.get(path, "rules")
+
+    def defect_places(self, kind: DefectKind, layout: Layout) -> tuple[PlaceId, ...]:
+        """Where a defect of this kind can be on this vehicle: where its cause can act, or anywhere."""
+        return layout.all_places() if kind.brings is None else self.causes[kind.brings].can_act_at(layout)
 
     def kinds(self, symptom: SymptomId) -> tuple[SymptomId, ...]:
         """The symptom and, after it, everything it is a kind of, up to the most general."""

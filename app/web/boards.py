@@ -8,25 +8,28 @@ from __future__ import annotations
 import hashlib
 from collections import OrderedDict, defaultdict
 from collections.abc import Callable
+from dataclasses import replace
 from threading import Lock
 from typing import TypeVar
 
 from app.board.board import Board, TestColumn
 from app.board.build import Ranked, build_matrix, look_further, rank
+from app.board.cured import chance_cured
 from app.evidence.case import Case
 from app.rules.library import Rules
 
 MOST_KEPT = 64
-T = TypeVar("T", Board, Ranked | Board, tuple[TestColumn, ...])
+T = TypeVar("T", Board, Ranked | Board, tuple[TestColumn, ...], float | None)
 
 
 class Boards:
-    """One per app. The key is the whole case as text, so no change of evidence can be missed."""
+    """One per app. The key is the case as text, so no change of evidence can be missed."""
 
     def __init__(self) -> None:
         self._ranked: OrderedDict[str, Ranked | Board] = OrderedDict()
         self._boards: OrderedDict[str, Board] = OrderedDict()
         self._matrices: OrderedDict[str, tuple[TestColumn, ...]] = OrderedDict()
+        self._cured: OrderedDict[str, float | None] = OrderedDict()
         self._lock = Lock()
         self._at_work: defaultdict[str, Lock] = defaultdict(Lock)
 
@@ -52,6 +55,10 @@ class Boards:
     def matrix_of(self, case: Case, rules: Rules) -> tuple[TestColumn, ...]:
         """Every test's marks for the leading rows."""
         return self._kept(self._matrices, fingerprint(case, rules), lambda: build_matrix(case, rules))
+
+    def cured(self, case: Case, rules: Rules) -> float | None:
+        """The chance that the repairs done have cured the complaint, before any use."""
+        return self._kept(self._cured, fingerprint(case, rules), lambda: chance_cured(case, rules))
 
     def _rank(self, case: Case, rules: Rules) -> Ranked | Board:
         return self._kept(self._ranked, fingerprint(case, rules), lambda: rank(case, rules))
@@ -79,5 +86,6 @@ class Boards:
 
 
 def fingerprint(case: Case, rules: Rules) -> str:
-    """Changes with any evidence and any rule."""
-    return hashlib.sha256(f"{rules.version}\n{case!r}".encode()).hexdigest()
+    """Changes with any evidence and any rule; runs and scans after a repair are no evidence for the board."""
+    visits = tuple(replace(visit, runs=(), scans=()) for visit in case.visits)
+    return hashlib.sha256(f"{rules.version}\n{replace(case, visits=visits)!r}".encode()).hexdigest()

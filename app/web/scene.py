@@ -57,5 +57,9 @@ class Look:
         """Every test's marks for the leading rows: worked out when somebody looks."""
         return self._boards.matrix_of(scene.case, self._rules)
 
+    def cured(self, case: Case) -> float | None:
+        """The chance that the repairs of this case have cured the complaint: worked out when somebody looks."""
+        return self._boards.cured(case, self._rules)
+
 
 LookAt = Annotated[Look, Depends(Look)]

@@ -17,8 +17,23 @@ from app.evidence.case import DutyDone, DutyState, Source, Vehicle
 from app.history.desk import Desk
 from app.history.engine import open_history
 from app.history.migrate import migrate
-from app.history.values import CaseDetails, Closing, EntryKind, Introduced, Role, SnapshotWhy, Stay
-from tests.history.workshop import CLEARED, CODE, IDA, LASH_SET, LEAK_DOWN, MISFIRE, NOW, TODAY, V6, Filed, km
+from app.history.values import Belief, CaseDetails, Closing, EntryKind, Introduced, Role, SnapshotWhy, Stay
+from tests.history.workshop import (
+    CLEARED,
+    CODE,
+    IDA,
+    LASH_SET,
+    LEAK_DOWN,
+    MISFIRE,
+    NOW,
+    OIL_IN_WELL,
+    RUN,
+    SCAN,
+    TODAY,
+    V6,
+    Filed,
+    km,
+)
 
 DUMPS = Path(__file__).parents[1] / "data" / "history_dumps"
 
@@ -38,11 +53,20 @@ def fill(url: str) -> None:
         job = desk.record_job(filed[0].at(1), LASH_SET, minutes=150)
         desk.record_duty(filed[0].at(1), job, DutyDone("measured-cold", DutyState.NOT_CHECKED, Source.PAPER, 1))
         desk.record_duty(at, job, DutyDone("measured-cold", DutyState.FOUND_WRONG, Source.SEEN_HERE, 2))
+        desk.record_defect(at, OIL_IN_WELL, job_id=job)
+        desk.set_open_covers(filed[0].case, 1, covers=["plugs-out"])
+        desk.put_back(filed[0].case, 2, cover="plugs-out")
         wrong = desk.record_result(filed[1].at(1), LEAK_DOWN)
         desk.snapshot(filed[0].case, SnapshotWhy.CLOSING, rules_version="r1", board={"rows": []}, minutes=40)
         closing = Closing("exhaust-lash-too-tight", "cyl-3", result, Introduced.BY_A_JOB, job, 190.0, "Set again.")
-        desk.close_case(filed[0].case, 1, closing=closing)
+        left = replace(closing, left_open=("valve cover off",), left_open_why="taken away as it stands")
+        desk.close_case(filed[0].case, 3, closing=left)
         desk.void(EntryKind.RESULT, wrong, seen=1, why="other vehicle")
+        desk.record_run(filed[0].at(2), RUN, today=TODAY)
+        desk.record_scan(filed[0].at(2), SCAN, today=TODAY)
+        at = filed[1].at(2)
+        desk.start_proof(filed[1].case, 1, belief=Belief(at.visit, "coil-failing", "cyl-3", 0.8, "Coil renewed."))
+        desk.record_run(at, replace(RUN, came_back=True, km=12.0), today=TODAY)
     history.engine.dispose()
 
 

@@ -159,15 +159,28 @@ situations:
 """
 
 
+FINDINGS = """\
+bolt-left-out: {name: bolt left out, means: The joint can work loose.}
+lash-screw-loose:
+  name: lock nut of a lash screw loose
+  means: The screw turns and the lash closes.
+  brings: exhaust-lash-too-tight
+  how: rarely
+  cautions: [Do not run the engine with a loose screw.]
+"""
+
+
 def texts() -> dict[str, str]:
     """A small library; words, sources and places are the shipped ones."""
-    shipped = {name: (RULES / name).read_text("utf-8") for name in ("strengths.yaml", "sources.yaml", "places.yaml")}
+    names = ("strengths.yaml", "sources.yaml", "places.yaml", "monitors.yaml")
+    shipped = {name: (RULES / name).read_text("utf-8") for name in names}
     return {
         "families/misfire.yaml": FAMILY,
         "operations.yaml": OPERATIONS,
         "teardown.yaml": TEARDOWN,
         "quantities.yaml": QUANTITIES,
         "shared.yaml": SHARED,
+        "findings.yaml": FINDINGS,
         **shipped,
     }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.board.board import Board, Row, RowId
@@ -30,6 +31,7 @@ class ClosingSent(Sent):
     job: str = ""
     minutes: str = ""
     note: str = ""
+    left_open_why: str = ""
     version: str = ""
 
 
@@ -41,29 +43,31 @@ class ClosingFields:
     job: Field
     minutes: Field
     note: Field
+    left_open: tuple[str, ...]
+    left_open_why: Field
     version: str
 
 
 def closing_fields(
-    sent: ClosingSent, around: About, *, board: Board, version: int, problems: Problems = NONE
+    sent: ClosingSent,
+    around: About,
+    *,
+    board: Board,
+    version: int,
+    left_open: Sequence[str],
+    problems: Problems = NONE,
+    believed: str = "",
 ) -> ClosingFields:
-    """Causes in the board's order, the confirmed ones first; the confirmed one is preset, for a person to accept."""
+    """Causes in the board's order, the confirmed ones first; the confirmed one is preset, for a person to accept.
+
+    `left_open`: what is not put back or not ticked. `believed`: the cause that the case went under proof with; it comes
+    before what the board says.
+    """
     make = FieldMaker("closing", problems, focus_on="cause")
-    rows = _rows(board)
-    usual = row_value(board.confirmed[0].id) if board.confirmed else ""
-    results = [(e.id, say(e.said, around.layout, around.rules)) for e in results_on_file(around)]
-    jobs = [(e.id, say(e.said, around.layout, around.rules)) for e in jobs_on_file(around)]
+    usual = believed or (row_value(board.confirmed[0].id) if board.confirmed else "")
+    results, jobs = (_named_entries(some, around) for some in (results_on_file(around), jobs_on_file(around)))
     return ClosingFields(
-        cause=make.choice(
-            "cause",
-            "What was it?",
-            options=[
-                ("", "choose"),
-                *((row_value(r.id), _named(r)) for r in rows),
-                (NOTHING_FOUND, "no cause was found"),
-            ],
-            chosen=sent.cause or usual,
-        ),
+        cause=_cause(make, board, sent.cause or usual),
         deciding=make.choice(
             "deciding", "Which result decided?", options=[("", "none, or not recorded"), *results], chosen=sent.deciding
         ),
@@ -76,15 +80,34 @@ def closing_fields(
         job=make.choice("job", "By which job?", options=[("", "not said"), *jobs], chosen=sent.job),
         minutes=make.line("minutes", "Minutes spent in all", value=sent.minutes),
         note=make.line("note", "Note", value=sent.note),
+        left_open=tuple(left_open),
+        left_open_why=_why(make, sent),
         version=sent.version or str(version),
     )
 
 
-def read_closing(sent: ClosingSent, around: About, *, board: Board) -> Closing | Problems:
-    """How the case ended, or everything that is wrong."""
+def _cause(make: FieldMaker, board: Board, chosen: str) -> Field:
+    options = [("", "choose"), *cause_options(board), (NOTHING_FOUND, "no cause was found")]
+    return make.choice("cause", "What was it?", options=options, chosen=chosen)
+
+
+def _why(make: FieldMaker, sent: ClosingSent) -> Field:
+    label, hint = "Why is it closed all the same?", "It is kept with the case."
+    return make.line("left_open_why", label, value=sent.left_open_why, hint=hint)
+
+
+def read_closing(sent: ClosingSent, around: About, *, board: Board, left_open: Sequence[str]) -> Closing | Problems:
+    """How the case ended, or everything that is wrong. What is left open needs a reason."""
     problems = [*too_long("note", sent.note, limit=LONGEST_TEXT)]
-    row = next((row.id for row in _rows(board) if row_value(row.id) == sent.cause), None)
-    if row is None and sent.cause != NOTHING_FOUND:
+    problems += too_long("left_open_why", sent.left_open_why, limit=LONGEST_TEXT)
+    if left_open and not sent.left_open_why.strip():
+        items = f"{len(left_open)} thing{'s are' if len(left_open) > 1 else ' is'} still open."
+        problems.append(Problem("left_open_why", items, "Say why it is closed all the same, or tick what is done."))
+    if board.contradiction:
+        clash = "Some entries of this case cannot all be true, so nothing can be confirmed."
+        problems.append(Problem("cause", clash, "Look at the board and strike out what is wrong first."))
+    found = read_cause(sent.cause, board)
+    if found is None and sent.cause != NOTHING_FOUND:
         problems.append(Problem("cause", "The cause is missing.", "Choose it; “no cause was found” is an answer."))
     if sent.deciding and sent.deciding not in {entry.id for entry in results_on_file(around)}:
         problems.append(Problem("deciding", "This result is not part of the case.", "Choose one of the list."))
@@ -97,13 +120,15 @@ def read_closing(sent: ClosingSent, around: About, *, board: Board) -> Closing |
     if problems or introduced is None:
         return Problems(problems)
     return Closing(
-        cause=CauseId(row.cause) if row else None,
-        place=PlaceId(row.place) if row else None,
+        cause=found[0] if found else None,
+        place=found[1] if found else None,
         deciding_result=sent.deciding or None,
         introduced=introduced,
         introduced_by_job=sent.job or None,
         minutes=minutes,
         note=sent.note.strip(),
+        left_open=tuple(left_open),
+        left_open_why=sent.left_open_why.strip() if left_open else "",
     )
 
 
@@ -117,10 +142,32 @@ def results_on_file(around: About) -> tuple[Entry, ...]:
     return tuple(e for e in entries if isinstance(e.said, Result) and e.struck is None and e.at.case in ours)
 
 
+def _named_entries(entries: Sequence[Entry], around: About) -> list[tuple[str, str]]:
+    return [(entry.id, say(entry.said, around.layout, around.rules)) for entry in entries]
+
+
 def _rows(board: Board) -> tuple[Row, ...]:
-    """Confirmed causes, then the open ones in order; rows about the past are no answer."""
-    rows = (*board.confirmed, *(row for group in board.groups for row in group.rows))
-    return tuple({row.id: row for row in rows if row.id.job is None}.values())
+    """Confirmed causes, then those that a job has put out, then the open ones in order, and what is ruled out by now.
+
+    After the repair the cause itself is often ruled out: it was there before.
+    """
+    put_out = sorted(board.earlier, key=lambda row: -row.to_blame)
+    still_open = [row for group in board.groups for row in group.rows]
+    rows: dict[str, Row] = {}
+    for row in (*board.confirmed, *put_out, *still_open, *board.ruled_out):
+        rows.setdefault(row_value(row.id), row)
+    return tuple(rows.values())
+
+
+def cause_options(board: Board) -> tuple[tuple[str, str], ...]:
+    """Causes at their places, to choose what was to blame."""
+    return tuple((row_value(row.id), _named(row)) for row in _rows(board))
+
+
+def read_cause(chosen: str, board: Board) -> tuple[CauseId, PlaceId] | None:
+    """The cause and place behind an option; None where it is none of them."""
+    row = next((row.id for row in _rows(board) if row_value(row.id) == chosen), None)
+    return None if row is None else (row.cause, row.place)
 
 
 def _named(row: Row) -> str:

@@ -28,8 +28,12 @@ class CaseHead:
     words: str
     where_we_stand: str
     new_visit: str
+    earlier_work: str
+    putting_back: str
     close: str
     close_words: str
+    proof: str
+    proof_words: str
     json: str
 
 
@@ -79,8 +83,12 @@ def case_head(on_file: CaseOnFile, rules: Rules) -> CaseHead:
         words=on_file.complaint_words,
         where_we_stand=f"{here}/where-we-stand",
         new_visit=f"/vehicles/{on_file.vehicle.id}/visits/new?case={on_file.id}",
+        earlier_work=f"{here}/earlier-work",
+        putting_back=f"{here}/putting-back",
         close=f"{here}/snapshots" if closed else f"{here}/close",
         close_words="Closed: how it ended" if closed else "Close the case",
+        proof=f"{here}/proof",
+        proof_words="Under proof" if on_file.state is CaseState.UNDER_PROOF else "Proof of repair",
         json=f"{here}/board.json",
     )
 
@@ -118,4 +126,6 @@ def _visits_of(scene: Scene) -> set[str]:
 
 
 def _state(on_file: CaseOnFile) -> str:
-    return f"Opened by {on_file.opened_by}, {moment(on_file.opened_at)}."
+    proof = on_file.proof
+    begun = f" Under proof since {moment(proof.begun_at)}, {proof.begun_by}." if proof else ""
+    return f"Opened by {on_file.opened_by}, {moment(on_file.opened_at)}.{begun}"
