@@ -8,7 +8,7 @@ from functools import cache
 import pint
 
 _NAME = r"[A-Za-z_]+(?: ?\*\* ?[2-4])?"
-_UNIT = re.compile(rf"{_NAME}(?: ?[*/] ?{_NAME})*", re.ASCII)
+_UNIT = re.compile(rf"(?:1 ?/ ?)?{_NAME}(?: ?[*/] ?{_NAME})*", re.ASCII)
 
 
 @cache

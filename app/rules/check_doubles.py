@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import combinations
 
-from rapidfuzz import fuzz
+from rapidfuzz import fuzz, process
 
 from app.problem import Problem
 from app.rules.library import Rules
 
 NEARLY_THE_SAME = 85.0
 """Out of 100, of the words in which two names differ: "valve"/"valves" are 91 alike, "wide"/"tight" 22 (judgement)."""
+WORTH_COMPARING = 60.0
+"""Names less alike than this as a whole do not mean nearly the same."""
 SMALL_WORDS = frozenset({"a", "an", "the", "of", "in", "on", "at", "to", "and", "or", "is", "with"})
 
 Named = tuple[tuple[str, ...], str]
@@ -36,13 +37,19 @@ def _names(rules: Rules) -> Iterator[Sequence[Named]]:
 
 def _alike(names: Sequence[Named], rules: Rules) -> Iterator[Problem]:
     worded = [(path, name, frozenset(name.casefold().replace("-", " ").split()) - SMALL_WORDS) for path, name in names]
-    for (first, one, some), (second, other, others) in combinations(worded, 2):
-        if nearly_same(some, others):
+    near = process.cdist(_sorted(worded), _sorted(worded), scorer=fuzz.ratio, score_cutoff=WORTH_COMPARING)
+    for a, b in zip(*near.nonzero(), strict=True):
+        (first, one, some), (second, other, others) = worded[a], worded[b]
+        if a < b and nearly_same(some, others):
             yield Problem(
                 rules.where(*second, "name"),
                 f"“{other}” means nearly the same as “{one}” ({rules.where(*first)}).",
                 "Make them one, or name the difference.",
             )
+
+
+def _sorted(worded: Sequence[tuple[tuple[str, ...], str, frozenset[str]]]) -> list[str]:
+    return [" ".join(sorted(words)) for _, _, words in worded]
 
 
 def nearly_same(some: frozenset[str], others: frozenset[str]) -> bool:

@@ -68,7 +68,10 @@ def _levels(rules: Rules) -> Iterator[Problem]:
 
 
 def _too_many(family: Family, rules: Rules) -> Iterator[Problem]:
-    expected = {build: faults_expected(family, layout, rules) for build, layout in standard_layouts(rules)}
+    expected = {
+        build: faults_expected(family, layout, rules)
+        for build, layout in standard_layouts(rules, _asked_of(family, rules))
+    }
     worst = max(expected, key=lambda build: expected[build])
     if expected[worst] > MOST_FAULTS:
         yield Problem(
@@ -78,11 +81,16 @@ def _too_many(family: Family, rules: Rules) -> Iterator[Problem]:
         )
 
 
-def standard_layouts(rules: Rules) -> Iterator[tuple[str, Layout]]:
-    """Builds to try rules on: each bank layout with nothing known, and with each value of each trait."""
+def _asked_of(family: Family, rules: Rules) -> frozenset[str]:
+    """The traits on which it depends whether a cause of the family fits."""
+    return frozenset(name for cause in family.causes for name in rules.causes[cause].fits)
+
+
+def standard_layouts(rules: Rules, traits: frozenset[str]) -> Iterator[tuple[str, Layout]]:
+    """Builds to try rules on: each bank layout with nothing known, and with each value of each of these traits."""
     for name, banks in BANKS.items():
         yield f"a {name}", Layout(banks)
         for trait in rules.traits.values():
-            if not trait.computed:
+            if trait.name in traits and not trait.computed:
                 for value in trait.values:
                     yield f"a {name} with {trait.name} {value}", Layout(banks, traits={trait.name: value})
