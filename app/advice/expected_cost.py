@@ -1,10 +1,10 @@
 """Expected cost of repair: go on in the plain repair order, or do something else first if that is cheaper on average.
 
 Repairing on in the plain order from here is the base (paths.py). A test, or another repair, is worth doing first when
-its cost plus the base after its outcome is lower (one step ahead), or than the best of that again (two steps). Under the
-model, with a perfect check after each repair, following this advice costs on average at most the figure shown, and never
-more than repairing in the plain order: the rollout argument, for the plain order looks only at what is known then.
-Nothing is claimed about the distance to the optimum (ENGINE.md, "Next step").
+its cost plus the base after its outcome is lower (one step ahead), or than the best of that again (two steps). Under
+the model, with a perfect check after each repair, following this advice costs on average at most the figure shown, and
+never more than repairing in the plain order: the rollout argument, for the plain order looks only at what is known
+then. Nothing is claimed about the distance to the optimum (ENGINE.md, "Next step").
 """
 
 from __future__ import annotations
@@ -64,11 +64,10 @@ def advise(table: Table, situation: Situation) -> Advice:
     base, numbers = ground.plain(now)
     order = _useful(situation.repairs, [int(one[0]) for one in numbers])
     tests, repairs = _valued_tests(ground, now, steps), _valued_repairs(ground, now, steps)
-    if order and not any(one.cost < base[0] * (1.0 - SAME_WITHIN) for one in (*tests, *repairs)):
-        first, expected = order[0], float(base[0])
-    else:
-        first = repairs[0].repair if repairs else None
-        expected = min([float(base[0]), *(one.cost for one in repairs)])
+    first = order[0] if order else None
+    expected = float(base[0])
+    if repairs and repairs[0].cost < expected * (1.0 - SAME_WITHIN):
+        first, expected = repairs[0].repair, repairs[0].cost
     test = tests[0].test if tests and tests[0].cost < expected * (1.0 - SAME_WITHIN) else None
     return Advice(
         test=test,

@@ -19,7 +19,7 @@ from app.advice.table import Masks, Numbers, Table
 class Paths:
     """`joint` (paths, worlds): chance of the path and the world together; a world that is cured has none left.
 
-    `done` (paths,): bits of the faults put right; `open` (paths,): bits of the covers off; `used` (paths,): of the tests.
+    `done` (paths,): bits of the faults put right; `open`, `used` (paths,): of the covers off, of the tests done.
     """
 
     joint: Numbers
@@ -54,7 +54,7 @@ class Ground:
     def bits(self, covers: Covers) -> int:
         return sum(1 << number for number, cover in enumerate(self.covers) if cover in covers)
 
-    def access(self, needs: Masks, opened: Masks) -> Numbers:
+    def access(self, needs: Masks | np.int64, opened: Masks) -> Numbers:
         """Cost of what is needed and not yet open, for every pair of the two shapes put together."""
         missing = needs & ~opened
         cost = np.zeros(missing.shape)
