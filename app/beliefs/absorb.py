@@ -11,24 +11,11 @@ from collections.abc import Set
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from app.beliefs.beliefs import Numbers
 from app.beliefs.live import LiveHypothesis, live_hypothesis
 from app.network.noisy_or import NoisyOr, Report, Soft
 
 if TYPE_CHECKING:
-    from app.beliefs.part import ReadyState
-
-
-@dataclass(frozen=True, slots=True)
-class Shared:
-    """What all passes over one network use again: per hypothesis its states with their total, and its matrix.
-
-    Both are those of the evidence as reported, for columns in which nothing of the hypothesis differs. They are
-    filled in by the first pass that needs them.
-    """
-
-    states: dict[int, tuple[tuple[ReadyState, ...], float]] = field(default_factory=dict)
-    matrices: dict[tuple[int, tuple[int, ...]], Numbers] = field(default_factory=dict)
+    from app.beliefs.sprigs import Sprig
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +23,10 @@ class Absorbed:
     """A network ready for passes.
 
     `weigh[f]`: likelihood weights (absent, present) of each reported finding. `parents[f]`: the hypotheses that can
-    make it present. Reported findings are split into `absent`, `bits`, `local` (finding to its only hypothesis) and
+    make it present. Reported findings are split into `absent`, `bits`, those in `alone` (by their only hypothesis) and
     `settled` (nobody can make them present).
+
+    `sprigs`: the states of a hypothesis laid out, filled in by the first pass that needs them.
     """
 
     hypotheses: tuple[LiveHypothesis, ...]
@@ -46,9 +35,18 @@ class Absorbed:
     parents: dict[int, tuple[int, ...]]
     absent: frozenset[int]
     bits: frozenset[int]
-    local: dict[int, int]
+    alone: dict[int, tuple[int, ...]]
     settled: frozenset[int]
-    shared: Shared = field(default_factory=Shared, compare=False)
+    sprigs: dict[int, Sprig] = field(default_factory=dict, compare=False)
+
+    @property
+    def fired_bit(self) -> int:
+        """A bit that is no finding: it stands for the test assumed present, whichever that is in a context."""
+        return len(self.leaks)
+
+    def seen_by(self, hypothesis: int) -> frozenset[int]:
+        """Every finding it can make present, and those that only it speaks of."""
+        return self.hypotheses[hypothesis].findings.union(self.alone.get(hypothesis, ()))
 
 
 def absorb(network: NoisyOr, asked: Set[int], complaint: Set[int]) -> Absorbed:
@@ -61,8 +59,11 @@ def absorb(network: NoisyOr, asked: Set[int], complaint: Set[int]) -> Absorbed:
     grouped = {f for hypothesis in hypotheses for f in hypothesis.grouped()}
     ties = weigh.keys() - absent - settled
     local = {f: parents[f][0] for f in ties if len(parents[f]) == 1 and f not in grouped and f not in complaint}
+    alone: dict[int, tuple[int, ...]] = {}
+    for finding, owner in sorted(local.items()):
+        alone[owner] = (*alone.get(owner, ()), finding)
     leaks = tuple(finding.leak for finding in network.findings)
-    return Absorbed(hypotheses, leaks, weigh, parents, absent, frozenset(ties - local.keys()), local, settled)
+    return Absorbed(hypotheses, leaks, weigh, parents, absent, frozenset(ties - local.keys()), alone, settled)
 
 
 def report_weights(report: Report | Soft | None) -> tuple[float, float]:

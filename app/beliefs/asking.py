@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from app.beliefs.absorb import Absorbed
+from app.beliefs.branch import configurations
 from app.beliefs.contexts import Context
 from app.beliefs.plan import Plan
-from app.beliefs.run_part import configurations
 from app.beliefs.triggers import blame_trigger, event_triggers, state_trigger
 from app.network.noisy_or import NoisyOr, Questions, Without
 

@@ -9,6 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 Numbers = NDArray[np.float64]
+Indices = NDArray[np.int64]
+Flags = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,30 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-
-import numpy as np
+from math import prod
 
 from app.beliefs.absorb import Absorbed
-from app.beliefs.arrange import effort
 from app.beliefs.asking import Asked, AskedReading, Dropped
-from app.beliefs.beliefs import Numbers
-from app.beliefs.columns import Indices
-from app.beliefs.order import Step
+from app.beliefs.climb import route
 from app.beliefs.plan import AS_REPORTED, Plan
+from app.beliefs.tree import Merge, Tree
 
 MOST_WORK = 2e9
-"""Multiply-adds for one call: about two seconds. The usual case takes a hundredth of it."""
+"""Products for one call: about two seconds. The usual case takes a hundredth of it."""
 MOST_BRANCHING = 2e7
 """Of these for branching over the states of tests' parents: it ranks tests hardly better than the plain sum."""
 
 
 class Budget:
-    """The multiply-adds of each column and pair of a plan, over all parts and ways of the papers."""
+    """The products of each column and pair of a plan, over all parts and ways of the papers."""
 
-    def __init__(self, plan: Plan, parts: Sequence[Sequence[Step]], absorbed: Absorbed, ways: int) -> None:
+    def __init__(self, plan: Plan, parts: Sequence[Tree], absorbed: Absorbed, ways: int) -> None:
         self.plan, self.absorbed, self.ways = plan, absorbed, ways
-        self.parts = [_PartWork(steps, absorbed) for steps in parts]
-        self._triggers = np.array([sum(p.span(t.touches) for p in self.parts) for t in plan.triggers]) * ways
+        self.parts = [_PartWork(tree, absorbed) for tree in parts]
+        self._routes: dict[int, float] = {}
         self._spent_columns: set[int] = set()
         self._spent_pairs: set[int] = set()
 
@@ -37,17 +34,23 @@ class Budget:
         if book:
             self._spent_pairs |= new_pairs
             self._spent_columns |= new_columns
-        riding = sum(float(self._triggers[self.plan.pairs[pair][0]]) for pair in new_pairs)
-        return riding + sum(self._column(column) for column in new_columns)
+        routes = sum(self._route(self.plan.pairs[pair][0]) for pair in new_pairs)
+        return routes + sum(self._column(column) for column in new_columns)
 
     def branching(self, reading: AskedReading) -> float:
-        """The work of branching over the states of the test's parents."""
+        """The work of branching over the states of the test's parents, with the test absent and present."""
         test = self.plan.columns[reading.column][1]
         parents = set(self.absorbed.parents.get(test, ()))
-        return self.ways * sum(part.branching(parents, self.absorbed) for part in self.parts)
+        return 2.0 * self.ways * sum(part.branching(parents, self.absorbed) for part in self.parts)
+
+    def _route(self, trigger: int) -> float:
+        if trigger not in self._routes:
+            touches = self.plan.triggers[trigger].touches
+            self._routes[trigger] = self.ways * sum(part.route(touches) for part in self.parts)
+        return self._routes[trigger]
 
     def _column(self, column: int) -> float:
-        """A pass there and back through every part that sees a difference."""
+        """Up and down through every part that sees a difference."""
         context, test = self.plan.columns[column]
         changed = self.plan.contexts[context].removed | self.plan.contexts[context].quiet | {test}
         everything = context == AS_REPORTED and test < 0
@@ -56,35 +59,42 @@ class Budget:
 
 
 class _PartWork:
-    """`upto` (steps + 1,): work for one vector column before each step."""
+    """The products of one column, and of what is followed through it."""
 
-    def __init__(self, steps: Sequence[Step], absorbed: Absorbed) -> None:
-        self.place = {step.hypothesis: at for at, step in enumerate(steps)}
-        self.findings = {f for step in steps for f in absorbed.hypotheses[step.hypothesis].findings}
-        self.each: Numbers = np.array([_step_work(step, absorbed) for step in steps])
-        self.upto: Numbers = np.concatenate([[0.0], np.cumsum(self.each)])
-        self.whole = float(self.upto[-1])
+    def __init__(self, tree: Tree, absorbed: Absorbed) -> None:
+        self.tree = tree
+        self.leaf = {hypothesis: node for node, hypothesis in enumerate(tree.hypotheses)}
+        self.findings = {f for h in tree.hypotheses for f in absorbed.hypotheses[h].findings}
+        self.whole = tree.work + tree.entries
 
-    def span(self, hypotheses: Iterable[int]) -> float:
-        """From the first of them to the last."""
-        places = [self.place[h] for h in hypotheses if h in self.place]
-        return float(self.upto[max(places) + 1] - self.upto[min(places)]) if places else 0.0
+    def route(self, hypotheses: Iterable[int]) -> float:
+        """Up from them to where they meet: off, on, and off on one side with on at the other."""
+        leaves = [self.leaf[h] for h in hypotheses if h in self.leaf]
+        if not leaves:
+            return 0.0
+        its = route(leaves, self.tree)
+        return 3.0 * sum(self._step(layer) for layer, _ in its.steps) + self.tree.held(its.meets)
 
     def branching(self, parents: set[int], absorbed: Absorbed) -> float:
-        """A pass whose vector columns multiply at each parent, up to the last."""
-        places: Indices = np.array(sorted(self.place[h] for h in parents if h in self.place), dtype=np.int64)
-        if not places.size:
+        """Up from the parents, with as many vectors as there are ways the states below can be."""
+        ways = {self.leaf[h]: len(absorbed.hypotheses[h].states) for h in parents if h in self.leaf}
+        if not ways:
             return 0.0
-        ways = np.ones(len(self.each))
-        for h in parents & self.place.keys():
-            ways[self.place[h]] = len(absorbed.hypotheses[h].states)
-        stop = int(places[-1]) + 1
-        return float((np.cumprod(ways[:stop]) * self.each[:stop]).sum()) + 2.0 * self.whole
+        work = 2.0 * self.whole
+        for number, node in route(list(ways), self.tree).steps:
+            layer = self.tree.layers[number]
+            below = (
+                (layer.left[node - layer.out], layer.right[node - layer.out])
+                if isinstance(layer, Merge)
+                else (layer.node,)
+            )
+            ways[node] = prod(ways.get(n, 1) for n in below)
+            work += ways[node] * self._step(number)
+        return work
 
-
-def _step_work(step: Step, absorbed: Absorbed) -> float:
-    states = absorbed.hypotheses[step.hypothesis].states
-    return (1 << step.width) * float(sum(2 + effort(state.effects, absorbed.bits) for state in states))
+    def _step(self, number: int) -> float:
+        layer = self.tree.layers[number]
+        return float(layer.joint.work) if isinstance(layer, Merge) else self.tree.held(layer.node)
 
 
 def within(most: float, budget: Budget, asked: Asked) -> Dropped:

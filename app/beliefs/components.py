@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from app.beliefs.absorb import Absorbed
+from app.beliefs.tree import Tree, grow
 
 
 def components(absorbed: Absorbed) -> list[tuple[int, ...]]:
@@ -25,6 +26,11 @@ def components(absorbed: Absorbed) -> list[tuple[int, ...]]:
 def bits_of(absorbed: Absorbed, hypotheses: Sequence[int]) -> dict[int, frozenset[int]]:
     """Per hypothesis the bits it can fire on."""
     return {h: frozenset(absorbed.hypotheses[h].findings & absorbed.bits) for h in hypotheses}
+
+
+def trees(absorbed: Absorbed) -> list[Tree]:
+    """The tree of each part."""
+    return [grow(bits_of(absorbed, part)) for part in components(absorbed)]
 
 
 def _top(above: list[int], index: int) -> int:

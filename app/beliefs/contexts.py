@@ -12,10 +12,19 @@ from app.network.noisy_or import Document, NoisyOr, Report
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """The evidence without the reports in `removed`, and with the findings in `quiet` assumed absent."""
+    """The evidence without the reports in `removed`, with the findings in `quiet` assumed absent, `fired` present.
+
+    `fired` -1: none.
+    """
 
     removed: frozenset[int] = frozenset()
     quiet: frozenset[int] = frozenset()
+    fired: int = -1
+
+    @property
+    def changed(self) -> frozenset[int]:
+        """Every finding that is not as reported."""
+        return self.removed | self.quiet | ({self.fired} if self.fired >= 0 else frozenset())
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +50,7 @@ def papers(network: NoisyOr) -> tuple[Paper, ...]:
 def under(context: Context, paper: Paper, network: NoisyOr) -> Context:
     """The same context with the findings of made-up documents unlinked from what holds."""
     made_up = (d.findings for d, holds in zip(network.documents, paper.true, strict=True) if not holds)
-    return Context(context.removed.union(*made_up), context.quiet)
+    return Context(context.removed.union(*made_up), context.quiet, context.fired)
 
 
 def log_constant(context: Context, paper: Paper, network: NoisyOr, absorbed: Absorbed) -> float:

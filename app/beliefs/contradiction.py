@@ -6,9 +6,10 @@ import numpy as np
 
 from app.beliefs.absorb import absorb
 from app.beliefs.beliefs import Contradiction
+from app.beliefs.components import trees
 from app.beliefs.narrow import without
 from app.beliefs.plan import Plan
-from app.beliefs.solve import laid_out, solve
+from app.beliefs.solve import Layout, solve
 from app.network.noisy_or import NoisyOr
 
 NOBODY: frozenset[int] = frozenset()
@@ -28,5 +29,6 @@ def contradiction(network: NoisyOr) -> Contradiction:
 
 def possible(network: NoisyOr) -> bool:
     """Whether the reports have a chance above zero."""
-    solved = solve(laid_out(Plan(), network, absorb(network, NOBODY, NOBODY)), NOBODY)
+    absorbed = absorb(network, NOBODY, NOBODY)
+    solved = solve(Layout(Plan(), network, absorbed, trees(absorbed)), NOBODY)
     return bool(np.isfinite(solved.log_evidence[0]))

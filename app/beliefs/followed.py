@@ -1,4 +1,4 @@
-"""The same for a few columns with the test's firing followed as well: all four masses summed directly."""
+"""The same for a few columns with the test assumed present as well: all four masses summed directly."""
 
 from __future__ import annotations
 
@@ -8,12 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from app.beliefs.absorb import Absorbed
-from app.beliefs.beliefs import Numbers
-from app.beliefs.columns import Flags, Indices
+from app.beliefs.beliefs import Indices, Numbers
+from app.beliefs.branch import branch
+from app.beliefs.contexts import Context
 from app.beliefs.join import as_masses, join_columns, join_masses, leak_columns
-from app.beliefs.order import Step
-from app.beliefs.run_part import PartAnswer, PartQuestion, run_branches, run_part
+from app.beliefs.run_part import PartQuestion, run_part
 from app.beliefs.sheet import PartView, Sheet
+from app.beliefs.tree import Tree
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ class Chosen:
 def follow(
     chosen: Chosen,
     sheet: Sheet,
-    parts: Sequence[Sequence[Step]],
+    parts: Sequence[Tree],
     absorbed: Absorbed,
     complaint: frozenset[int],
     papers: Numbers,
@@ -45,8 +46,8 @@ def follow(
     leaks = np.append(np.array(absorbed.leaks), 0.0)[sheet.column_test[chosen.columns]]
     columns = leak_columns(leaks, len(sheet.ways), 2)
     masses = as_masses(columns[chosen.column_of])
-    for steps in parts:
-        part_columns, part_masses = _part(PartView(sheet, steps, absorbed, complaint), chosen)
+    for tree in parts:
+        part_columns, part_masses = _part(PartView(sheet, tree, absorbed, complaint), chosen)
         columns = join_columns(columns, part_columns)
         masses = join_masses(masses, part_masses)
     weight = papers[sheet.column_context[chosen.columns]]
@@ -56,54 +57,62 @@ def follow(
 
 
 def _part(view: PartView, chosen: Chosen) -> tuple[Numbers, Numbers]:
+    """Columns (chosen, ways, quiet/fired) and masses (pairs, ways, off/on, quiet/fired) of one part."""
     sheet = view.sheet
-    context = view.context_of[sheet.column_context[chosen.columns]]
-    test = sheet.column_test[chosen.columns]
-    seen = np.array([view.sees(int(one)) for one in test], dtype=np.bool_)
-    columns = np.zeros((*context.shape, 2))
-    columns[..., 0] = 1.0
-    keys = context * len(view.absorbed.leaks) + test[:, None]
-    wanted, place = np.unique(keys[seen], return_inverse=True)
-    of_column = np.zeros(context.shape, dtype=np.int64)
-    of_column[seen] = place.reshape(-1, context.shape[1])
-    local = [(int(key) // len(view.absorbed.leaks), int(key) % len(view.absorbed.leaks)) for key in wanted]
-    masses = np.zeros((chosen.pairs.size, context.shape[1], 2, 2))
-    if local:
-        columns[seen] = _run(view, chosen, (local, of_column, seen), masses).whole[of_column[seen]]
-    if not seen[chosen.column_of].all():
-        calm = [(at, -1) for at in range(len(view.contexts))]
-        _run(view, chosen, (calm, context, ~seen), masses)
-    untouched = view.trigger_of[sheet.pair_trigger[chosen.pairs]] < 0
-    masses[untouched] = as_masses(columns[chosen.column_of[untouched]])
+    test = sheet.column_test[chosen.columns].tolist()
+    seen = [sheet.contexts[context] for context in sheet.column_context[chosen.columns].tolist()]
+    local = _Contexts(view)
+    place = np.array([[local.both(c, t) for c in row] for row, t in zip(seen, test, strict=True)])
+    pairs = np.flatnonzero(view.trigger_of[sheet.pair_trigger[chosen.pairs]] >= 0)
+    trigger = view.trigger_of[sheet.pair_trigger[chosen.pairs[pairs]]]
+    key = trigger[:, None, None] * len(local.found) + place[chosen.column_of[pairs]]
+    wanted, back = np.unique(key, return_inverse=True)
+    question = PartQuestion(
+        list(local.found), view.triggers, *np.divmod(wanted, len(local.found)), complaint=view.complaint
+    )
+    answer = run_part(view.tree, question, view.absorbed)
+    columns = _shares(answer.total[place], answer.power[place])
+    columns[[not view.sees(t) for t in test]] = (1.0, 0.0)
+    masses = as_masses(columns[chosen.column_of])
+    met = np.swapaxes(answer.masses[back.reshape(key.shape)], 2, 3)
+    masses[pairs] = met * columns[chosen.column_of[pairs]][:, :, None, :]
     return columns, masses
 
 
-def _run(
-    view: PartView, chosen: Chosen, on: tuple[list[tuple[int, int]], Indices, Flags], masses: Numbers
-) -> PartAnswer:
-    """Run these local columns and fill in the masses of the pairs that sit on them."""
-    local, of_column, mine = on
-    trigger = view.trigger_of[view.sheet.pair_trigger[chosen.pairs]]
-    pairs = np.flatnonzero((trigger >= 0) & mine[chosen.column_of])
-    key = trigger[pairs, None] * len(local) + of_column[chosen.column_of[pairs]]
-    wanted, place = np.unique(key, return_inverse=True)
-    owner, column = np.divmod(wanted, len(local))
-    used, owner = np.unique(owner, return_inverse=True)
-    triggers = [view.triggers[number] for number in used.tolist()]
-    question = PartQuestion(view.contexts, local, triggers, owner, column, view.complaint)
-    answer = run_part(view.steps, question, view.absorbed)
-    masses[pairs, :, :, : answer.masses.shape[2]] = answer.masses[place.reshape(key.shape)]
-    return answer
+class _Contexts:
+    """The contexts of a part with a test assumed absent, and present; as they stand if the part does not see it."""
+
+    def __init__(self, view: PartView) -> None:
+        self.view = view
+        self.found: dict[Context, int] = {}
+
+    def both(self, context: Context, test: int) -> tuple[int, int]:
+        if not self.view.sees(test):
+            calm = self._number(context)
+            return calm, calm
+        absent = Context(context.removed, context.quiet | {test})
+        return self._number(absent), self._number(Context(context.removed, context.quiet, test))
+
+    def _number(self, context: Context) -> int:
+        return self.found.setdefault(self.view.seen(context), len(self.found))
+
+
+def _shares(total: Numbers, power: Indices) -> Numbers:
+    """Mantissas and powers of two (…, quiet/fired) as shares of 1; 0 where both are 0."""
+    highest = np.where(total > 0.0, power, np.iinfo(np.int32).min).max(axis=-1, keepdims=True)
+    both = np.ldexp(total, np.where(total > 0.0, power - highest, 0))
+    whole = both.sum(axis=-1, keepdims=True)
+    return both / np.where(whole > 0.0, whole, 1.0)
 
 
 def branched(
-    columns: Sequence[int], sheet: Sheet, parts: Sequence[Sequence[Step]], absorbed: Absorbed, papers: Numbers
+    columns: Sequence[int], sheet: Sheet, parts: Sequence[Tree], absorbed: Absorbed, papers: Numbers
 ) -> dict[int, Numbers]:
     """Per column (configurations of the test's parents, quiet/fired), joint chances mixed over papers."""
     leaks = np.array(absorbed.leaks)
     tables = {c: [leak_columns(leaks[sheet.column_test[[c]]], 1, 2)[0]] * len(sheet.ways) for c in columns}
-    for steps in parts:
-        _branch_part(PartView(sheet, steps, absorbed, frozenset()), tables)
+    for tree in parts:
+        _branch_part(PartView(sheet, tree, absorbed, frozenset()), tables)
     weights = {column: papers[sheet.column_context[column]] for column in columns}
     return {
         column: np.add.reduce([share * table for share, table in zip(weights[column], by_way, strict=True)])
@@ -115,13 +124,27 @@ def _branch_part(view: PartView, tables: dict[int, list[Numbers]]) -> None:
     """Join this part's configurations to those of the parts before, for each column and way of the papers."""
     test_of = {column: int(view.sheet.column_test[column]) for column in tables}
     mine = [column for column in tables if view.sees(test_of[column])]
-    contexts = {column: view.context_of[view.sheet.column_context[column]].tolist() for column in mine}
+    contexts = {c: [view.seen(way) for way in view.sheet.contexts[view.sheet.column_context[c]]] for c in mine}
     wanted = list(dict.fromkeys((context, test_of[column]) for column in mine for context in contexts[column]))
     if not wanted:
         return
-    found = dict(zip(wanted, run_branches(view.steps, view.contexts, wanted, view.absorbed), strict=True))
+    quiet = [(Context(context.removed, context.quiet | {test}), test) for context, test in wanted]
+    fired = [(Context(context.removed, context.quiet, test), test) for context, test in wanted]
+    branches = branch(view.tree, quiet + fired, view.absorbed)
+    found = {
+        key: _table(absent, present)
+        for key, absent, present in zip(wanted, branches[: len(wanted)], branches[len(wanted) :], strict=True)
+    }
     for column in mine:
         tables[column] = [
             join_columns(before[:, None, :], found[context, test_of[column]][None, :, :]).reshape(-1, 2)
             for before, context in zip(tables[column], contexts[column], strict=True)
         ]
+
+
+def _table(quiet: tuple[Numbers, int], fired: tuple[Numbers, int]) -> Numbers:
+    """(configurations, quiet/fired), in all 1."""
+    power = max(quiet[1], fired[1])
+    table = np.stack([np.ldexp(chances, lift - power) for chances, lift in (quiet, fired)], axis=-1)
+    total = table.sum()
+    return table / (total if total > 0.0 else 1.0)

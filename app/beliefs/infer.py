@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from app.beliefs import budget, narrow
@@ -9,11 +11,12 @@ from app.beliefs.absorb import Absorbed
 from app.beliefs.asking import EVERYTHING, Asked, AskedRetest, Asking, Dropped, asked_findings
 from app.beliefs.beliefs import Beliefs, Chance, Contradiction, Masses, Numbers, Retest
 from app.beliefs.budget import MOST_WORK, Budget, within
+from app.beliefs.components import trees
 from app.beliefs.contexts import papers
 from app.beliefs.contradiction import contradiction
 from app.beliefs.information import informations
 from app.beliefs.narrow import narrowed
-from app.beliefs.solve import Layout, Solved, laid_out, solve
+from app.beliefs.solve import Layout, Solved, solve
 from app.network.noisy_or import NoisyOr, Questions
 
 NOTHING = Questions()
@@ -41,14 +44,14 @@ def _planned(
 ) -> tuple[Layout, Asked, Dropped]:
     asking = Asking(network, questions, absorbed, EVERYTHING)
     asked = asking.ask()
-    layout = laid_out(asking.plan, network, absorbed)
+    layout = Layout(asking.plan, network, absorbed, trees(absorbed))
     spending = Budget(asking.plan, layout.parts, absorbed, len(papers(network)))
     dropped = within(most_work, spending, asked)
     if dropped == EVERYTHING:
         return layout, asked, dropped
     again = Asking(network, questions, absorbed, dropped)
     asked = again.ask()
-    return laid_out(again.plan, network, absorbed), asked, dropped
+    return replace(layout, plan=again.plan), asked, dropped
 
 
 def _beliefs(network: NoisyOr, asked: Asked, solved: Solved, left_out: str | None) -> Beliefs:

@@ -22,11 +22,16 @@ class LiveEffects:
         for group in self.groups:
             yield from group.inside.findings()
 
+    def all_groups(self) -> Iterator[LiveGroup]:
+        """The switches here and further inside."""
+        for group in self.groups:
+            yield group
+            yield from group.inside.all_groups()
+
     def switches_on(self) -> Iterator[int]:
         """Every event some group here or further inside turns on."""
-        for group in self.groups:
+        for group in self.all_groups():
             yield from group.turns_on
-            yield from group.inside.switches_on()
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,10 +54,14 @@ class LiveState:
 
 @dataclass(frozen=True, slots=True)
 class LiveHypothesis:
-    """The states with a weight above zero, and every finding they can make present."""
+    """The states with a weight above zero, and every finding they can make present.
+
+    `like[event]`: the first of the events that are turned on by the very same switches.
+    """
 
     states: tuple[LiveState, ...]
     findings: frozenset[int]
+    like: dict[int, int]
 
     def grouped(self) -> set[int]:
         """The findings it reaches through a switch."""
@@ -67,7 +76,17 @@ def live_hypothesis(hypothesis: Hypothesis, wanted: Set[int]) -> LiveHypothesis:
         for index, state in enumerate(hypothesis.states)
         if state.weight > 0.0
     )
-    return LiveHypothesis(states, frozenset(f for state in states for f in state.effects.findings()))
+    return LiveHypothesis(states, frozenset(f for state in states for f in state.effects.findings()), _like(states))
+
+
+def _like(states: Iterable[LiveState]) -> dict[int, int]:
+    switches: dict[int, list[int]] = {}
+    groups = (group for state in states for group in state.effects.all_groups())
+    for number, group in enumerate(groups):
+        for event in group.turns_on:
+            switches.setdefault(event, []).append(number)
+    first: dict[tuple[int, ...], int] = {}
+    return {event: first.setdefault(tuple(by), event) for event, by in switches.items()}
 
 
 def live_effects(effects: Iterable[Effect], wanted: Set[int]) -> LiveEffects:

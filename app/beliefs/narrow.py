@@ -5,34 +5,32 @@ from __future__ import annotations
 from dataclasses import replace
 
 from app.beliefs.absorb import Absorbed, absorb
-from app.beliefs.components import bits_of, components
-from app.beliefs.order import frontier, greedy_order
+from app.beliefs.components import trees
 from app.network.noisy_or import NoisyOr
 
+MOST_WORK = 5e7
+"""Products for one context: about a tenth of a second."""
 MOST_ENTRIES = 1 << 23
-"""Vector entries kept in one pass: 64 MB."""
+"""Numbers held for one context: 64 MB."""
 
 
 def narrowed(network: NoisyOr, asked: frozenset[int], complaint: frozenset[int]) -> tuple[NoisyOr, Absorbed, int]:
     """The network with as few reports set aside as it takes, absorbed, and how many those were."""
     absorbed = absorb(network, asked, complaint)
     count = 0
-    while entries(absorbed) > MOST_ENTRIES:
+    while too_much(absorbed) > 1.0:
         candidates = sorted(absorbed.bits - complaint) or sorted(absorbed.bits)
-        finding = min(candidates, key=lambda f: entries(absorb(without(network, f), asked, complaint)))
+        finding = min(candidates, key=lambda f: too_much(absorb(without(network, f), asked, complaint)))
         network = without(network, finding)
         absorbed = absorb(network, asked, complaint)
         count += 1
     return network, absorbed, count
 
 
-def entries(absorbed: Absorbed) -> int:
-    """Vector entries over all steps of a pass, in the greedy order."""
-    total = 0
-    for part in components(absorbed):
-        bits = bits_of(absorbed, part)
-        total += sum(1 << step.width for step in frontier(greedy_order(part, bits), bits))
-    return total
+def too_much(absorbed: Absorbed) -> float:
+    """The work and the room of one context, against the most there may be of each."""
+    parts = trees(absorbed)
+    return max(sum(tree.work for tree in parts) / MOST_WORK, sum(tree.entries for tree in parts) / MOST_ENTRIES)
 
 
 def without(network: NoisyOr, finding: int) -> NoisyOr:

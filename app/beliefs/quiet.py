@@ -8,14 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from app.beliefs.absorb import Absorbed
-from app.beliefs.beliefs import Numbers
-from app.beliefs.columns import Indices
+from app.beliefs.beliefs import Indices, Numbers
 from app.beliefs.contexts import Context, log_constant
 from app.beliefs.join import as_masses, join_columns, join_masses, leak_columns
-from app.beliefs.order import Step
 from app.beliefs.plan import Plan
 from app.beliefs.run_part import PartAnswer, PartQuestion, run_part
 from app.beliefs.sheet import PartView, Sheet
+from app.beliefs.tree import Tree
 from app.network.noisy_or import NoisyOr
 
 
@@ -35,7 +34,7 @@ class Quiet:
 def solve_quiet(
     plan: Plan,
     sheet: Sheet,
-    parts: Sequence[Sequence[Step]],
+    parts: Sequence[Tree],
     network: NoisyOr,
     absorbed: Absorbed,
     complaint: frozenset[int],
@@ -46,8 +45,8 @@ def solve_quiet(
     logs = np.array(rows)
     columns = leak_columns(np.append(np.array(absorbed.leaks), 0.0)[sheet.column_test], ways, 1)
     masses = as_masses(columns[sheet.pair_column])
-    for steps in parts:
-        view = PartView(sheet, steps, absorbed, complaint)
+    for tree in parts:
+        view = PartView(sheet, tree, absorbed, complaint)
         part_logs, part_columns, part_masses = _part(view)
         logs += part_logs
         columns = join_columns(columns, part_columns)
@@ -82,14 +81,12 @@ def _part(view: PartView) -> tuple[Numbers, Numbers, Numbers]:
     pairs = np.flatnonzero(view.trigger_of[sheet.pair_trigger] >= 0)
     key = view.trigger_of[sheet.pair_trigger[pairs], None] * len(contexts) + assumed[sheet.pair_column[pairs]]
     wanted, place = np.unique(key, return_inverse=True)
-    columns = [(context, -1) for context in range(len(contexts))]
     trigger, column = np.divmod(wanted, len(contexts))
-    answer = run_part(
-        view.steps, PartQuestion(contexts, columns, view.triggers, trigger, column, view.complaint), view.absorbed
-    )
+    question = PartQuestion(contexts, view.triggers, trigger, column, view.complaint)
+    answer = run_part(view.tree, question, view.absorbed)
     quiet = _ratio(answer, assumed, calm)
     masses = as_masses(quiet[sheet.pair_column])
-    masses[pairs] = answer.masses[place.reshape(key.shape)] * masses[pairs][..., :1, :]
+    masses[pairs] = answer.masses[place.reshape(key.shape)][..., None] * masses[pairs][..., :1, :]
     return answer.log_total()[view.context_of], quiet, masses
 
 

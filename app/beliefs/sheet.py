@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from app.beliefs.absorb import Absorbed
-from app.beliefs.columns import Indices
+from app.beliefs.beliefs import Indices
 from app.beliefs.contexts import Context, Paper, papers, under
-from app.beliefs.order import Step
 from app.beliefs.plan import Plan
+from app.beliefs.tree import Tree
 from app.beliefs.triggers import Trigger
 from app.network.noisy_or import NoisyOr
 
@@ -44,11 +43,10 @@ class PartView:
     `context_of` (contexts, ways) and `trigger_of` (triggers,), -1 where it does not touch, index into the lists.
     """
 
-    def __init__(self, sheet: Sheet, steps: Sequence[Step], absorbed: Absorbed, complaint: frozenset[int]) -> None:
-        self.sheet, self.steps, self.absorbed, self.complaint = sheet, steps, absorbed, complaint
-        self.hypotheses = frozenset(step.hypothesis for step in steps)
-        reached = {f for h in self.hypotheses for f in absorbed.hypotheses[h].findings}
-        self.findings = frozenset(reached) | {f for f, h in absorbed.local.items() if h in self.hypotheses}
+    def __init__(self, sheet: Sheet, tree: Tree, absorbed: Absorbed, complaint: frozenset[int]) -> None:
+        self.sheet, self.tree, self.absorbed, self.complaint = sheet, tree, absorbed, complaint
+        self.hypotheses = frozenset(tree.hypotheses)
+        self.findings = frozenset(f for h in tree.hypotheses for f in absorbed.seen_by(h))
         self._known: dict[Context, int] = {}
         self.context_of = np.array(
             [[self.context(context) for context in row] for row in sheet.contexts], dtype=np.int64
@@ -63,9 +61,12 @@ class PartView:
         return list(self._known)
 
     def context(self, context: Context) -> int:
-        """The index of a context, as far as this part can see it."""
-        seen = Context(context.removed & self.findings, context.quiet & self.findings)
-        return self._known.setdefault(seen, len(self._known))
+        """The index of a context as seen here."""
+        return self._known.setdefault(self.seen(context), len(self._known))
+
+    def seen(self, context: Context) -> Context:
+        """A context as far as this part can see it."""
+        return Context(context.removed & self.findings, context.quiet & self.findings, context.fired)
 
     def sees(self, test: int) -> bool:
         """Whether a hypothesis of this part can make the finding present."""

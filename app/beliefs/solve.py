@@ -5,22 +5,18 @@ Where it does not (what fires is a small part of all) the firing is followed as 
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from app.beliefs.absorb import Absorbed
-from app.beliefs.arrange import arranged
 from app.beliefs.beliefs import Numbers
-from app.beliefs.components import bits_of, components
-from app.beliefs.contexts import Paper, papers
+from app.beliefs.contexts import Paper
 from app.beliefs.followed import Chosen, branched, follow
-from app.beliefs.order import Step, frontier, greedy_order
 from app.beliefs.plan import NO_TEST, Plan
 from app.beliefs.quiet import Quiet, solve_quiet
 from app.beliefs.sheet import Sheet, spread_out
+from app.beliefs.tree import Tree
 from app.network.noisy_or import NoisyOr
 
 KEEPS_DIGITS = 1.0 / 64.0
@@ -42,34 +38,14 @@ class Solved:
     ways: tuple[Paper, ...]
 
 
-def split_up(absorbed: Absorbed, plan: Plan, ways: int) -> list[tuple[Step, ...]]:
-    """The frontier of each part of the network, in an order that suits the plan."""
-    riders: Counter[frozenset[int]] = Counter()
-    for trigger, count in Counter(trigger for trigger, _ in plan.pairs).items():
-        riders[frozenset(plan.triggers[trigger].touches)] += count * ways
-    return [_frontier(part, absorbed, riders, len(plan.columns) * ways) for part in components(absorbed)]
-
-
-def _frontier(
-    part: Sequence[int], absorbed: Absorbed, riders: Mapping[frozenset[int], int], columns: int
-) -> tuple[Step, ...]:
-    bits = bits_of(absorbed, part)
-    return frontier(arranged(greedy_order(part, bits), absorbed, riders, columns), bits)
-
-
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """A plan with the frontier of each part, ready to be worked out."""
+    """A plan with the tree of each part, ready to be worked out."""
 
     plan: Plan
     network: NoisyOr
     absorbed: Absorbed
-    parts: list[tuple[Step, ...]]
-
-
-def laid_out(plan: Plan, network: NoisyOr, absorbed: Absorbed) -> Layout:
-    """Choose the order of each part."""
-    return Layout(plan, network, absorbed, split_up(absorbed, plan, len(papers(network))))
+    parts: list[Tree]
 
 
 def solve(layout: Layout, complaint: frozenset[int]) -> Solved:

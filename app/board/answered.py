@@ -11,6 +11,9 @@ from app.network.build import CaseNetwork
 from app.rules.library import Rules
 from app.vehicle.layout import PlaceId
 
+TIED = 12
+"""What agrees to so many decimals is equal and stands as on the vehicle: places that mirror each other come so."""
+
 
 @dataclass(frozen=True, slots=True)
 class Answered:
@@ -32,7 +35,7 @@ class Answered:
                 for number, row in enumerate(self.network.rows)
                 if row.job is None and row.place is not None and layout.related(row.place, place)
             ]
-            self._likeliest[place] = sorted(here, key=lambda number: -self.chance(number).yes)
+            self._likeliest[place] = sorted(here, key=lambda number: -round(self.chance(number).yes, TIED))
         return self._likeliest[place]
 
     def chance(self, row: int) -> Chance:
@@ -41,14 +44,19 @@ class Answered:
     def to_blame(self, row: int) -> float:
         return self.beliefs.blamed[self.asked.blame_of[row]].yes
 
-    def factor(self, row: int, retest: int) -> float | None:
-        """By how much a set of reports moves a row's odds; None where it does not speak of the row."""
-        without = self.beliefs.retests[retest].events.get(row)
+    def factor(self, finding: int, row: int) -> float | None:
+        """By how much a result or duty, with all that is taken together with it for this row, moves the row's odds.
+
+        None where it does not speak of the row.
+        """
+        number = self.asked.left_out.get((finding, row))
+        without = None if number is None else self.beliefs.without[number].get(row)
         return None if without is None else odds_factor(self.chance(row), without)
 
     def results_factor(self, row: int) -> float | None:
         """By how much all test results together have moved a row's odds; None where there are none."""
-        without = self.beliefs.without[0].get(row) if self.beliefs.without else None
+        number = self.asked.all_results
+        without = None if number is None else self.beliefs.without[number].get(row)
         return None if without is None else odds_factor(self.chance(row), without)
 
     def masses(self, finding: int, row: int) -> Masses | None:

@@ -17,49 +17,66 @@ from app.vehicle.layout import Layout, PlaceId
 class Asked:
     """The questions with the keys to their answers.
 
-    `of_result`: finding of a result or a duty -> number of its retest (it, its repeats and its blind mates left out);
-    `of_places`: finding and place of a row -> retest without all readings of that test in the place (None: anywhere);
-    `blame_of`: row -> number of its blame question (rows of the same hypotheses share one); `all_listed`: number of the
-    question about every listed cause.
+    `of_result`: finding of a result -> number of its retest (it, its repeats and its blind mates left out).
+    `speaks_of`: finding of a result or a duty -> the rows that it says something about; `left_out`: the same with a row
+    -> number of the question that leaves out all that is taken together with it for this row. `all_results`: number of
+    the one that leaves out every result. `blame_of`: row -> number of its blame question (rows of the same hypotheses
+    share one); `all_listed`: number of the question about every listed cause.
     """
 
     questions: Questions
     of_result: Mapping[int, int]
-    of_places: Mapping[tuple[int, PlaceId | None], int]
+    speaks_of: Mapping[int, tuple[int, ...]]
+    left_out: Mapping[tuple[int, int], int]
+    all_results: int | None
     blame_of: tuple[int, ...]
     all_listed: int
-
-    def retest_for(self, finding: int, place: PlaceId | None) -> int:
-        """The retest that judges a result for a row: readings at several places of one fault are taken together."""
-        return self.of_places.get((finding, place), self.of_result[finding])
 
 
 def ask(network: CaseNetwork, layout: Layout) -> Asked:
     """What the entries so far say and could have said; each set of findings only once."""
     results = [line for line in network.lines.tests if line.result is not None]
     sets = _Sets()
-    of_result = {line.finding: sets.number(_taken_together(line, results)) for line in results}
-    of_places = _over_places(results, sets, layout)
-    of_result |= {line.finding: sets.number((line.finding,)) for line in network.lines.duties}
-    spoken_of = relevant(results, network, layout) | _of_duties(network)
+    together = {line.finding: _taken_together(line, results) for line in results}
+    of_result = {finding: sets.number(mates) for finding, mates in together.items()}
+    speaks_of = relevant(results, network, layout) | _of_duties(network)
+    without = _Without()
+    wide = _over_places(results, layout)
+    left_out = {
+        (finding, row): without.number(
+            wide.get((finding, network.rows[row].place)) or together.get(finding, (finding,)), row
+        )
+        for finding, rows in speaks_of.items()
+        for row in rows
+    }
+    every = tuple(line.finding for line in results)
+    all_results = [
+        without.number(every, row) for row in sorted({row for finding in every for row in speaks_of[finding]})
+    ]
     blamed: dict[tuple[int, ...], int] = {}
     blame_of = tuple(blamed.setdefault(row.members, len(blamed)) for row in network.rows)
     blamed.setdefault(network.listed, len(blamed))
     questions = Questions(
         retests=tuple(sets.found),
-        without=_all_results(results, spoken_of),
-        relevant=spoken_of,
+        without=without.questions(),
+        relevant={finding: _marked(speaks_of[finding], network) for finding in every},
         complaint=complaint_findings(network),
         blamed=tuple(blamed),
     )
-    return Asked(questions, of_result, of_places, blame_of=blame_of, all_listed=blamed[network.listed])
+    return Asked(
+        questions,
+        of_result,
+        speaks_of,
+        left_out,
+        all_results[0] if all_results else None,
+        blame_of=blame_of,
+        all_listed=blamed[network.listed],
+    )
 
 
-def _all_results(results: Iterable[TestLine], spoken_of: Mapping[int, tuple[int, ...]]) -> tuple[Without, ...]:
-    """The chances with no test result at all, of every row that one speaks of: what they have done together."""
-    findings = tuple(line.finding for line in results)
-    rows = sorted({row for finding in findings for row in spoken_of[finding]})
-    return (Without(findings, tuple(rows)),) if findings else ()
+def _marked(rows: Iterable[int], network: CaseNetwork) -> tuple[int, ...]:
+    """The rows about a place as it is now: only these are shown with a mark for each test."""
+    return tuple(row for row in rows if network.rows[row].place is not None and network.rows[row].job is None)
 
 
 class _Sets:
@@ -73,6 +90,22 @@ class _Sets:
         if key not in self.found:
             self.found.append(key)
         return self.found.index(key)
+
+
+class _Without:
+    """Sets of findings to be left out, each numbered once, with the rows that are asked about then."""
+
+    def __init__(self) -> None:
+        self.sets = _Sets()
+        self.rows: dict[int, dict[int, None]] = defaultdict(dict)
+
+    def number(self, findings: tuple[int, ...], row: int) -> int:
+        number = self.sets.number(findings)
+        self.rows[number][row] = None
+        return number
+
+    def questions(self) -> tuple[Without, ...]:
+        return tuple(Without(findings, tuple(self.rows[n])) for n, findings in enumerate(self.sets.found))
 
 
 def complaint_findings(network: CaseNetwork) -> tuple[int, ...]:
@@ -91,19 +124,19 @@ def _taken_together(line: TestLine, results: Iterable[TestLine]) -> tuple[int, .
     return tuple(together)
 
 
-def _over_places(results: Iterable[TestLine], sets: _Sets, layout: Layout) -> dict[tuple[int, PlaceId | None], int]:
-    """For each larger place with several readings of one test in it: the set of those readings."""
+def _over_places(results: Iterable[TestLine], layout: Layout) -> dict[tuple[int, PlaceId | None], tuple[int, ...]]:
+    """For each larger place with several readings of one test in it: those readings, which judge it together."""
     by_test: dict[str, list[TestLine]] = defaultdict(list)
     for line in results:
         by_test[line.test.id].append(line)
-    found: dict[tuple[int, PlaceId | None], int] = {}
+    found: dict[tuple[int, PlaceId | None], tuple[int, ...]] = {}
     larger: tuple[PlaceId | None, ...] = (None, *layout.all_places())
     for lines in by_test.values():
         for place in larger:
             inside = [line for line in lines if place is None or _lies_inside(line.place, place, layout)]
             if len({line.place for line in inside}) > 1:
-                number = sets.number(tuple(line.finding for line in inside))
-                found |= {(line.finding, place): number for line in inside}
+                findings = tuple(line.finding for line in inside)
+                found |= dict.fromkeys(((finding, place) for finding in findings), findings)
     return found
 
 

@@ -25,18 +25,14 @@ def row_id(row: RowMembers) -> RowId:
 
 def rules_in(finding: int, row: int, answered: Answered) -> bool:
     """Whether a result, with all that is taken together with it for this row, moves its odds far enough up."""
-    factor = _joint_factor(finding, row, answered)
+    factor = answered.factor(finding, row)
     return factor is not None and factor >= CAN_RULE_IN
 
 
 def rules_out(finding: int, row: int, answered: Answered) -> bool:
     """The same, far enough down."""
-    factor = _joint_factor(finding, row, answered)
+    factor = answered.factor(finding, row)
     return factor is not None and factor <= CAN_RULE_OUT
-
-
-def _joint_factor(finding: int, row: int, answered: Answered) -> float | None:
-    return answered.factor(row, answered.asked.retest_for(finding, answered.network.rows[row].place))
 
 
 def old_results(answered: Answered) -> tuple[OldResult, ...]:

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from app.board.ahead import Ahead, InOrder
-from app.board.answered import Answered
+from app.board.answered import TIED, Answered
 from app.board.board import BlindSpot, CauseGroup, OldResult, Row, RowId, Speaks, Status
 from app.board.old_results import row_id
 from app.board.sayings import likely_culprits, sayings
@@ -18,7 +18,7 @@ from app.network.rows import RowMembers
 def in_order(answered: Answered) -> list[tuple[int, list[int]]]:
     """The head of every cause with its rows about places, the most to blame first."""
     heads = [(n, row) for n, row in enumerate(answered.network.rows) if row.place is None]
-    heads.sort(key=lambda head: -answered.to_blame(head[0]))
+    heads.sort(key=lambda head: -round(answered.to_blame(head[0]), TIED))
     return [(n, _rows_in_order(row, answered)) for n, row in heads]
 
 
@@ -44,7 +44,7 @@ def _rows_in_order(head: RowMembers, answered: Answered) -> list[int]:
         for number, row in enumerate(answered.network.rows)
         if row.cause == head.cause and row.place is not None and row.job is None
     ]
-    return sorted(numbers, key=lambda number: -answered.to_blame(number))
+    return sorted(numbers, key=lambda number: -round(answered.to_blame(number), TIED))
 
 
 Blind = Mapping[RowId, Sequence[BlindSpot]]

@@ -39,8 +39,7 @@ def _seen_here(number: int, answered: Answered) -> Iterable[int]:
 
 
 def _has_link(line: TestLine, number: int, answered: Answered) -> bool:
-    relevant = answered.asked.questions.relevant
-    return relevant is None or number in relevant.get(line.finding, ())
+    return number in answered.asked.speaks_of.get(line.finding, ())
 
 
 def _direction(number: int, answered: Answered) -> Status:

@@ -13,7 +13,6 @@ from app.evidence.case_file_work import read_jobs
 from app.measurements.numbers import read_number
 from app.problem import Problem
 from app.rules.library import Rules, Trait
-from app.rules.nearest import did_you_mean
 from app.rules.reading import known_texts
 from app.rules.section import Section
 from app.rules.tree import Items, Notes, Text, read_tree
@@ -115,11 +114,7 @@ def _trait_values(traits: Mapping[str, Trait]) -> list[tuple[str, tuple[str, ...
 
 
 def _read_complaint(top: Section, rules: Rules) -> SymptomId:
-    name = SymptomId(top.choice("complaint", rules.symptoms, "symptom"))
-    leads = [lead for family in rules.families.values() for lead in family.lead]
-    if name in rules.symptoms and not any(kind in leads for kind in rules.kinds(name)):
-        top.refuse("complaint", f"No family of rules begins with “{name}”.", did_you_mean("", leads))
-    return name
+    return SymptomId(top.choice("complaint", rules.symptoms, "symptom"))
 
 
 def _read_complaint_place(top: Section, complaint: SymptomId, layout: Layout, *, rules: Rules) -> PlaceId:

@@ -81,9 +81,10 @@ def candidates(case: Case, evidence: Evidence, rules: Rules) -> tuple[Candidate,
     quiet = [once.at for once in evidence.complaint.once if not once.present]
     causes = touched_causes(evidence, rules)
     share_of = {name: shares(rules.families[name], layout, rules) for name in {cause.family for cause in causes}}
+    looks_for = _looks_for(evidence, rules, layout)
     found = []
     for cause in causes:
-        looks = _looks_for(cause, evidence, rules, layout)
+        looks = looks_for(cause)
         places, share = places_at(cause, layout), share_of[cause.family].get(cause.id, 0.0)
         priors = {level: prior_with_share(cause, level, places, rules=rules, share=share) for level in places}
         for place in cause.can_act_at(layout):
@@ -121,11 +122,15 @@ def _time_cuts(tested: Sequence[Moment], quiet: Sequence[Moment], case: Case, *,
 Looks = Callable[[PlaceId], Sequence[Moment]]
 
 
-def _looks_for(cause: Cause, evidence: Evidence, rules: Rules, layout: Layout) -> Looks:
-    """When this cause was looked for at a place by a test that shows it."""
-    shown_by = {test.id for test in rules.tests.values() if any(s.cause == cause.id for s in test.shows)}
-    results = [result for result in evidence.results if result.test in shown_by]
-    return lambda place: [result.at for result in results if layout.related(result.place, place)]
+def _looks_for(evidence: Evidence, rules: Rules, layout: Layout) -> Callable[[Cause], Looks]:
+    """For a cause: when it was looked for at a place by a test that shows it."""
+    shown = {result.test: {shows.cause for shows in rules.tests[result.test].shows} for result in evidence.results}
+
+    def looks(cause: Cause) -> Looks:
+        results = [result for result in evidence.results if cause.id in shown[result.test]]
+        return lambda place: [result.at for result in results if layout.related(result.place, place)]
+
+    return looks
 
 
 def still_current(result: ResultFinding, found: Iterable[Candidate], rules: Rules, layout: Layout) -> bool:

@@ -139,7 +139,7 @@ def _tests_to_come(
     done = {(line.test.id, line.place) for line in results if line.result is not None and current(line.result)}
     lines = []
     for test in tests:
-        for place in case.vehicle.layout.places(test.at):
+        for place in test.can_be_done_at(case.vehicle.layout):
             if (test.id, place) not in done:
                 finding = book.to_be_tested(test.id, place, leak=test.false_alarm.chance)
                 lines.append(TestLine(finding, test, place, now, None))

@@ -36,7 +36,7 @@ def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> li
     every_visit = replace(rules.settings, shows_again=1.0)
     found = []
     for level in unlisted_levels(family, layout, rules):
-        prior = unlisted_prior(family, level, layout, rules)
+        prior = unlisted_prior(family, complaint.symptom, level, layout, rules=rules)
         for place in layout.places(level):
             here = complaint_here(place, lines, layout)
             there = State(ALWAYS_THERE * prior, complaint_effects(here, constant, always, every_visit))

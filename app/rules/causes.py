@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.rules.words import CauseId, Course, DutyId, FamilyId, OperationId, Rated, SymptomId
-from app.vehicle.layout import Layout, Level, PlaceId
+from app.vehicle.layout import Layout, Level, PlaceId, fits_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,4 +80,4 @@ class Cause:
 
     def fits_at(self, place: PlaceId, layout: Layout) -> bool:
         """Whether nothing known of the build at this place excludes this cause."""
-        return all(layout.trait(name, place) in (None, *values) for name, values in self.fits.items())
+        return fits_at(self.fits, place, layout)

@@ -115,14 +115,21 @@ class Rules:
         return (symptom,) if kind_of is None else (symptom, *self.kinds(kind_of))
 
     def lead_of(self, complaint: SymptomId) -> SymptomId:
-        """The lead complaint that this symptom is, or is a kind of; a family with several keeps them apart."""
-        lead = self.family_of(complaint).lead
-        return next(name for name in self.kinds(complaint) if name in lead)
+        """The lead complaint that this symptom is, or is a kind of; a family with several keeps them apart.
+
+        What leads nowhere (a smell that only comes beside other things) leads a case of its own.
+        """
+        lead, kinds = self.family_of(complaint).lead, self.kinds(complaint)
+        return next((name for name in kinds if name in lead), kinds[-1])
 
     def family_of(self, complaint: SymptomId) -> Family:
-        """The family whose lead complaint this symptom is, or is a kind of."""
-        names = self.kinds(complaint)
-        return next(f for f in self.families.values() if any(name in f.lead for name in names))
+        """The family whose lead complaint this symptom is, or is a kind of: the nearest, and its home before others."""
+        for name in self.kinds(complaint):
+            leading = [family for family in self.families.values() if name in family.lead]
+            if leading:
+                home = self.symptoms[complaint].family
+                return next((family for family in leading if family.id == home), leading[0])
+        return self.families[self.symptoms[complaint].family]
 
     def meanings_of(self, code: str, layout: Layout) -> tuple[tuple[SymptomId, PlaceId], ...]:
         """The symptoms a trouble code stands for on this vehicle, each with its place."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from app.rules.causes import Cause
 from app.rules.library import Family, Rules
@@ -77,7 +77,10 @@ def lead_strength(cause: Cause, rules: Rules, family: Family | None = None) -> f
 
     Of its home family, or of the family named. 0 where it does not give the complaint.
     """
-    lead = (family or rules.families[cause.family]).lead
+    return _strength(cause, (family or rules.families[cause.family]).lead, rules)
+
+
+def _strength(cause: Cause, lead: Collection[SymptomId], rules: Rules) -> float:
     return max(
         (gives.how_often.chance for gives in cause.gives if any(kind in lead for kind in rules.kinds(gives.symptom))),
         default=0.0,
@@ -95,11 +98,25 @@ def unlisted_levels(family: Family, layout: Layout, rules: Rules) -> tuple[Level
     return tuple(level for level in Level if level in used)
 
 
-def unlisted_prior(family: Family, level: Level, layout: Layout, rules: Rules) -> float:
-    """P(something not listed acts at one place of `level`): u × r / (levels × places of the level)."""
+def unlisted_prior(family: Family, lead: SymptomId, level: Level, layout: Layout, *, rules: Rules) -> float:
+    """P(something not listed makes this complaint at one place of `level`): u × r / (levels × places of the level).
+
+    A family with several lead complaints shares u among them as its listed causes are shared.
+    """
     levels = unlisted_levels(family, layout, rules)
-    settings = rules.settings
-    return settings.unlisted_share * settings.faults_a_year / (len(levels) * len(layout.places(level)))
+    unlisted = rules.settings.unlisted_share * rules.settings.faults_a_year * _part_of_lead(family, lead, layout, rules)
+    return unlisted / (len(levels) * len(layout.places(level)))
+
+
+def _part_of_lead(family: Family, lead: SymptomId, layout: Layout, rules: Rules) -> float:
+    """How much of the family's listed shares comes with this lead complaint."""
+    share_of = shares(family, layout, rules)
+    strengths = {
+        name: (_strength(rules.causes[name], (lead,), rules), lead_strength(rules.causes[name], rules))
+        for name in share_of
+    }
+    told = sum(share_of[name] * given / whole for name, (given, whole) in strengths.items() if whole > 0.0)
+    return told / (1.0 - rules.settings.unlisted_share) if told > 0.0 else 1.0
 
 
 def faults_expected(family: Family, layout: Layout, rules: Rules) -> float:

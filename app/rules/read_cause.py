@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from app.rules.causes import Cause, Damages, FixedBy, Gives, RaisedBy
-from app.rules.reading import Reading, known_texts, level_named, phrase, read_level
+from app.rules.reading import Reading, level_named, phrase, read_fits, read_level
 from app.rules.section import Section, capital
 from app.rules.tree import Entry, Items, Table, Text
 from app.rules.words import CauseId, Course, DutyId, OperationId, Rated, SymptomId, WordList
@@ -26,7 +26,7 @@ def read_cause(name: str, section: Section, reading: Reading) -> Cause:
         how_common=reading.optional_rated(section, "how common", WordList.HOW_COMMON),
         prior=section.optional_number("prior"),
         why=section.text("why"),
-        fits=_read_fits(section, reading),
+        fits=read_fits(section, reading),
         gives=_read_gives(section, reading),
         raised_by=tuple(_read_raised_by(entry, reading) for entry in section.listed("raised by")),
         damages=tuple(_read_damages(victim, entry, reading) for victim, entry in section.sections("damages")),
@@ -67,19 +67,6 @@ def _level(section: Section, word: str, where: str) -> Level:
 
 def _part(section: Section, entry: Entry) -> float:
     return section.as_number(phrase(entry.node), entry.where)
-
-
-def _read_fits(section: Section, reading: Reading) -> Mapping[str, tuple[str, ...]]:
-    traits = section.section("fits") if section.has("fits") else None
-    if traits is None:
-        return {}
-    fits = {}
-    for name in traits.table.entries:
-        traits.known(name, reading.ids.traits, kind="trait", where=traits.line(name))
-        values = reading.ids.traits.get(name)
-        kind = f"value of “{name}”:"
-        fits[name] = traits.texts(name) if values is None else known_texts(traits, name, known=values, kind=kind)
-    return fits
 
 
 def _read_gives(section: Section, reading: Reading) -> tuple[Gives, ...]:

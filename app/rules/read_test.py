@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from app.rules.fold import in_family
-from app.rules.reading import Reading, known_texts, phrase, read_level
+from app.rules.reading import Reading, known_texts, phrase, read_fits, read_level
 from app.rules.section import Section
 from app.rules.tests import Blind, Shows, Test
 from app.rules.words import CauseId, CoverId, FamilyId, SituationId, TestId, WordList
@@ -34,6 +34,7 @@ def read_test(name: str, section: Section, reading: Reading) -> TestRead:
         families=tuple(cannot_show),
         name=section.text("name"),
         at=read_level(section, "at"),
+        fits=read_fits(section, reading),
         measures=section.text("measures"),
         method=section.text("method"),
         quantity=quantity,

@@ -53,6 +53,20 @@ def known_texts(section: Section, key: str, *, known: Iterable[str], kind: str) 
     return tuple(section.known(text.value, words, kind=kind, where=text.where) for text in section.text_nodes(key))
 
 
+def read_fits(section: Section, reading: Reading) -> Mapping[str, tuple[str, ...]]:
+    """The traits that a vehicle must have, each with the values that will do; {} where any vehicle will do."""
+    traits = section.section("fits") if section.has("fits") else None
+    if traits is None:
+        return {}
+    fits = {}
+    for name in traits.table.entries:
+        traits.known(name, reading.ids.traits, kind="trait", where=traits.line(name))
+        values = reading.ids.traits.get(name)
+        kind = f"value of “{name}”:"
+        fits[name] = traits.texts(name) if values is None else known_texts(traits, name, known=values, kind=kind)
+    return fits
+
+
 def phrase(node: object) -> str:
     """The text of a node; empty where it is not a text."""
     value = getattr(node, "value", "")

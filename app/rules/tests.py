@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.rules.words import CauseId, CoverId, FamilyId, Rated, SituationId, TestId
-from app.vehicle.layout import Level
+from app.vehicle.layout import Layout, Level, PlaceId, fits_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,7 @@ class CannotShow:
 class Test:
     """One test, done at places of level `at`.
 
+    `fits`: trait -> values of vehicles it may be done on; a trait that is not known does not exclude it.
     `families`: those whose complaints it is used for, its home `family` first.
     `quantity`: id of what is read, None for a look or a yes/no. `pass_rule` and `pass_source` are sentences.
     `false_alarm`: chance of an abnormal outcome with nothing wrong, and why that happens.
@@ -47,6 +49,7 @@ class Test:
     families: tuple[FamilyId, ...]
     name: str
     at: Level
+    fits: Mapping[str, tuple[str, ...]]
     measures: str
     method: str
     quantity: str | None
@@ -63,3 +66,7 @@ class Test:
     false_alarm_why: tuple[str, ...]
     normal_word: str
     abnormal_word: str
+
+    def can_be_done_at(self, layout: Layout) -> tuple[PlaceId, ...]:
+        """Every place of this vehicle at which the test may be done."""
+        return tuple(place for place in layout.places(self.at) if fits_at(self.fits, place, layout))

@@ -83,6 +83,11 @@ class Layout:
         return place.replace("-", " ")
 
 
+def fits_at(fits: Mapping[str, tuple[str, ...]], place: PlaceId, layout: Layout) -> bool:
+    """Whether nothing known of the build at this place excludes what fits only such vehicles (trait -> values)."""
+    return all(layout.trait(name, place) in (None, *values) for name, values in fits.items())
+
+
 def bank_place(number: int) -> PlaceId:
     return PlaceId(f"bank-{number}")
 

@@ -314,3 +314,15 @@ def test_a_cover_takes_longer_on_the_build_that_says_so():
     assert plugs.minutes_on(Layout(two)) == (30.0, 35.0)
     wrong = given_texts | {"teardown.yaml": given_texts["teardown.yaml"].replace("V crosswise", "V upright")}
     assert any("no build “V upright”" in problem.sentence for problem in read_rules(wrong)[1])
+
+
+def test_a_test_is_not_done_on_a_vehicle_it_does_not_fit():
+    rules, problems = read_rules(
+        changed("    at: cylinder\n    measures", "    at: cylinder\n    fits: {fuel: [petrol]}\n    measures")
+    )
+    assert problems == ()
+    assert rules is not None
+    leak_down = rules.tests["leak-down"]
+    one = ((1, 2, 3, 4),)
+    assert leak_down.can_be_done_at(Layout(one, traits={"fuel": "diesel"})) == ()
+    assert len(leak_down.can_be_done_at(Layout(one))) == 4

@@ -121,7 +121,7 @@ def _touches(kind: str, some: Iterable[Test | Symptom | Operation], around: Abou
     return tuple(
         Touch(one.name, f"{at}{one.id}", note=one.sense.value if isinstance(one, Symptom) else "")
         for one in some
-        if around.layout.places(one.at)
+        if (one.can_be_done_at(around.layout) if isinstance(one, Test) else around.layout.places(one.at))
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from app.board.words import capital
@@ -157,9 +157,13 @@ def _cause_facts(cause: Cause, rules: Rules) -> Iterator[Fact]:
     if cause.how_common is not None:
         yield Fact("How common", f"{cause.how_common.word}, among first visits with this complaint")
     if cause.fits:
-        yield Fact("Only with", "; ".join(f"{name}: {' or '.join(values)}" for name, values in cause.fits.items()))
+        yield Fact("Only with", _fits(cause.fits))
     if cause.only_the_repair_tells:
         yield Fact("Only the repair tells", sentence(cause.only_the_repair_tells))
+
+
+def _fits(fits: Mapping[str, tuple[str, ...]]) -> str:
+    return "; ".join(f"{name}: {' or '.join(values)}" for name, values in fits.items())
 
 
 def test_facts(test: Test, rules: Rules) -> Iterator[Fact]:
@@ -169,6 +173,8 @@ def test_facts(test: Test, rules: Rules) -> Iterator[Fact]:
     yield Fact("Good when", sentence(test.pass_rule))
     yield Fact("Source", sentence(test.pass_source))
     yield Fact("Done at", rules_level(test.at.value))
+    if test.fits:
+        yield Fact("Only with", _fits(test.fits))
     set_up, each = write_number(test.setup_minutes), write_number(test.minutes_per_place)
     yield Fact("Minutes", f"{set_up} to set up, {each} at each place")
     if test.needs_open:
