@@ -12,7 +12,7 @@ from itertools import combinations
 
 import numpy as np
 
-from app.advice.asking import Complaint, Faults, Rows, gone
+from app.advice.asking import Complaint, Faults, gone
 from app.advice.table import Numbers, Table
 
 WORTH_A_WORLD = 0.002
@@ -21,6 +21,8 @@ MOST_TOGETHER = 3
 MANY_FAULTS = 8
 """With more faults than this, combinations of three are left together with the rest."""
 OTHER = "none of these"
+PROBABLY_GONE = 0.5
+"""From here on the complaint has to be looked for first: tests are not asked about."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,14 +41,11 @@ def believed(complaint: Complaint, faults: Sequence[str], rows: Mapping[str, Seq
     cured = dict(zip(tried, first[0], strict=True))
     worlds = [s for s in tried if s and _exactly(s, cured) >= WORTH_A_WORLD * (1.0 - cured[frozenset()])]
     asked = _with_parts((frozenset(), *worlds))
-    second = gone(complaint, asked, _rows(rows))
+    worth_testing = {} if cured[frozenset()] >= PROBABLY_GONE else rows
+    second = gone(complaint, asked, tuple(worth_testing.values()))
     if second is None:
         return None
-    return _believed(worlds, asked, second, faults=faults, tests=tuple(rows))
-
-
-def _rows(rows: Mapping[str, Sequence[int]]) -> Rows:
-    return tuple(rows.values())
+    return _believed(worlds, asked, second, faults=faults, tests=tuple(worth_testing))
 
 
 def _sets(faults: int, complaints: int) -> tuple[Faults, ...]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from app.advice.asking import Complaint
-from app.advice.believed import OTHER, Believed, believed
+from app.advice.believed import OTHER, PROBABLY_GONE, Believed, believed
 from app.advice.costs import Costs, Work
 from app.advice.expected_cost import Advice, ValuedRepair, ValuedTest, advise
 from app.advice.plan import Repair, Situation, Test
@@ -17,7 +17,6 @@ from app.advice.separating import information, not_told_apart
 from app.network.build import CaseNetwork
 from app.network.lines import TestLine
 
-PROBABLY_GONE = 0.5
 EQUAL_WITHIN = 0.02
 """Steps whose expected costs differ by less than this part are equal: the rules know no better."""
 
@@ -157,7 +156,7 @@ class _Weighed:
 
     def alike(self, advice: Advice) -> tuple[RepairHere, ...]:
         """The first repair of the order for each likely fault, where no test tells these faults apart."""
-        faults = not_told_apart(self.belief.table, self.tests)
+        faults = not_told_apart(self.belief.table)
         firsts = (next((r for r in advice.order if r.id in self.fault_by[fault]), None) for fault in faults)
         named = dict.fromkeys(self.repairs[first.id] for first in firsts if first is not None)
         return tuple(named) if len(named) > 1 else ()
@@ -180,7 +179,7 @@ def _weighed(asked: Asked, costs: Costs) -> _Weighed | None:
     by_id = {repair.id: repair for repair in repairs}
     cures = {id: frozenset(name for by, name in names.items() if id in by) for id in by_id}
     situation = Situation(
-        tests=tuple(_test(name, lines, costs) for name, lines in tests.items()),
+        tests=tuple(_test(name, lines, costs) for name, lines in tests.items() if name in belief.table.shown),
         repairs=tuple(_repair(repair, cures[repair.id], costs) for repair in repairs),
         covers=costs.covers(),
         none_of_these=costs.none_of_these(),

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from app.rules.library import Rules
 from app.rules.operations import Cover, Operation
 from app.rules.tests import Test
 from app.rules.words import CoverId, OperationId, TestId
 from app.vehicle.layout import Layout
 
 MINUTES_AN_HOUR = 60.0
+CURRENCY = "EUR"
+"""What a shop reckons in that has not said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,3 +51,8 @@ class Prices:
             return reach, restore
         share = reach / (reach + restore) if reach + restore > 0.0 else 0.5
         return own * share, own * (1.0 - share)
+
+
+def supplied_prices(rules: Rules) -> Prices:
+    """Of a shop that has said nothing yet."""
+    return Prices(rules.settings.labour_rate, CURRENCY, rules.settings.hours_when_nothing_helps)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 import numpy as np
 
 from app.advice.table import Numbers, Table
@@ -21,15 +19,12 @@ def information(table: Table, test: str) -> float:
     return max(0.0, float((joint[held] * np.log2(joint[held] / apart[held])).sum()))
 
 
-def not_told_apart(table: Table, tests: Iterable[str]) -> tuple[str, ...]:
-    """Single faults worth telling that are alike to all of these tests and, together with the leader, alike; () if any
-    test tells the leader from the rest."""
+def not_told_apart(table: Table) -> tuple[str, ...]:
+    """The likely faults, the likeliest first, where each test is alike to all of them; () where one tells any apart."""
     likely = [n for n in np.argsort(-table.chances) if table.chances[n] >= WORTH_TELLING and _single(table, int(n))]
     if len(likely) < 2:
         return ()
-    shown = [table.shown[test] for test in tests]
-    alike = [n for n in likely[1:] if all(_alike(row, int(likely[0]), int(n)) for row in shown)]
-    if len(alike) < len(likely) - 1:
+    if not all(_alike(row, int(likely[0]), int(n)) for row in table.shown.values() for n in likely[1:]):
         return ()
     return tuple(_name(table, int(n)) for n in likely)
 

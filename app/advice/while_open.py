@@ -24,7 +24,7 @@ LOOKED_AT = (DutyState.VERIFIED, DutyState.FOUND_WRONG, DutyState.NOT_APPLICABLE
 
 @dataclass(frozen=True, slots=True)
 class OpenTest:
-    """A test behind open covers, at the places where it is still to be done; `about`: what it can show, likely first."""
+    """A test behind open covers, where it is still to be done; `about`: what it can show, the likely first."""
 
     lines: tuple[TestLine, ...]
     work: Work

@@ -1,4 +1,4 @@
-"""The next step by expected cost, said for people: do this, or repair now, or nothing in these rules separates the rest."""
+"""The next step of a case by expected cost, and what can be done behind the covers that are off."""
 
 from __future__ import annotations
 

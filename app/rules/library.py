@@ -81,6 +81,8 @@ class Settings:
     wears_in_over_km: float
     normal_if_invented: float
     leak: float
+    labour_rate: float
+    hours_when_nothing_helps: float
     reliability: Mapping[str, float]
 
 

@@ -16,6 +16,7 @@ from pathlib import Path
 from app.evidence.case import DutyDone, DutyState, Source, Vehicle
 from app.history.desk import Desk
 from app.history.engine import open_history
+from app.history.figures import Figure, FigureKind
 from app.history.migrate import migrate
 from app.history.values import CaseDetails, Closing, EntryKind, Introduced, Role, SnapshotWhy, Stay
 from tests.history.workshop import CLEARED, CODE, IDA, LASH_SET, LEAK_DOWN, MISFIRE, NOW, TODAY, V6, Filed, km
@@ -42,6 +43,9 @@ def fill(url: str) -> None:
         desk.snapshot(filed[0].case, SnapshotWhy.CLOSING, rules_version="r1", board={"rows": []}, minutes=40)
         closing = Closing("exhaust-lash-too-tight", "cyl-3", result, Introduced.BY_A_JOB, job, 190.0, "Set again.")
         desk.close_case(filed[0].case, 1, closing=closing)
+        figure = desk.set_figure(Figure(FigureKind.LABOUR_RATE, 90.0, "90"), seen="")
+        desk.set_figure(Figure(FigureKind.LABOUR_RATE, 95.0, "95"), seen=figure)
+        desk.set_family(filed[0].vehicle, seen=1, family="big estate")
         desk.void(EntryKind.RESULT, wrong, seen=1, why="other vehicle")
     history.engine.dispose()
 

@@ -13,24 +13,23 @@ from app.history.migrate import PRAGMAS, config_for, migrate
 from app.history.tables.stamped import Stamped
 
 DUMPS = Path(__file__).parents[1] / "data" / "history_dumps"
-COUNTS = {
-    "0001": {
-        "vehicles": 2,
-        "visits": 4,
-        "symptoms": 2,
-        "codes": 1,
-        "codes_cleared": 1,
-        "results": 2,
-        "jobs": 1,
-        "parts": 2,
-        "duties": 2,
-        "cases": 2,
-        "case_visits": 4,
-        "snapshots": 1,
-        "closings": 1,
-        "people": 1,
-    }
+FIRST = {
+    "vehicles": 2,
+    "visits": 4,
+    "symptoms": 2,
+    "codes": 1,
+    "codes_cleared": 1,
+    "results": 2,
+    "jobs": 1,
+    "parts": 2,
+    "duties": 2,
+    "cases": 2,
+    "case_visits": 4,
+    "snapshots": 1,
+    "closings": 1,
+    "people": 1,
 }
+COUNTS = {"0001": FIRST, "0002": {**FIRST, "figures": 2}}
 
 
 def test_migrations_and_models_say_the_same(template):
@@ -125,7 +124,7 @@ def test_migrating_twice_changes_nothing(template, tmp_path):
     path.write_bytes(template.read_bytes())
     migrate(f"sqlite:///{path}")
     with sqlite3.connect(path) as connection:
-        assert connection.execute("select version_num from alembic_version").fetchall() == [("0001",)]
+        assert connection.execute("select version_num from alembic_version").fetchall() == [("0002",)]
     connection.close()
 
 

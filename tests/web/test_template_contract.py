@@ -14,6 +14,7 @@ from app.web.routes.rule_new import NewRulePage
 from app.web.routes.rules import SheetPage
 from app.web.routes.void import VoidPage
 from app.web.showing import make_environment
+from app.web.views.advice_view import AdvicePage
 from app.web.views.case_page import CasePage
 from app.web.views.closing_page import ClosedPage, ClosePage, SnapshotsPage
 from app.web.views.components_page import ComponentsPage
@@ -29,6 +30,7 @@ from tests.web.template_types import Walker, reachable
 
 TEMPLATES = PROJECT / "templates"
 PAGES = {
+    "advice": AdvicePage,
     "board": CasePage,
     "close": ClosePage,
     "closed": ClosedPage,

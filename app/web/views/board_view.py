@@ -45,6 +45,8 @@ class BoardView:
     earlier: tuple[SettledView, ...]
     next: tuple[NextView, ...]
     results: tuple[OldResultView, ...]
+    advice_id: str
+    advice: str
     matrix_id: str
     matrix: str
     visits: tuple[VisitView, ...]
@@ -105,6 +107,8 @@ class BoardWords:
             earlier=causes.settled(board.earlier),
             next=StepWords(self.rules, self.layout, names, self.case_id).all(board),
             results=ResultWords(self.rules, self.layout, names).all(board.results),
+            advice_id=f"advice-{self.fingerprint[:12]}",
+            advice=f"/cases/{self.case_id}/advice",
             matrix_id=f"matrix-{self.fingerprint[:12]}",
             matrix=f"/cases/{self.case_id}/matrix",
             visits=visits,
