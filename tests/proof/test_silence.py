@@ -11,9 +11,9 @@ from app.proof.silence import (
     chance_silent,
     chance_silent_plug_in,
     chance_still_there,
+    length_factor,
     longest_mean_excluded,
     silent_chance_for,
-    length_factor,
     use_needed,
 )
 

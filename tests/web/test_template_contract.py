@@ -22,6 +22,7 @@ from app.web.views.find_view import FindPage
 from app.web.views.matrix import MatrixPage
 from app.web.views.rule_page import RulePage
 from app.web.views.rules_page import FamilyPage, RulesPage
+from app.web.views.settings_page import SettingsPage
 from app.web.views.standing import StandingPage
 from app.web.views.test_page import TestPage as OneTestPage
 from app.web.views.vehicle_page import NewCasePage, NewVehiclePage, NewVisitPage, VehiclePage
@@ -45,6 +46,7 @@ PAGES = {
     "rule": RulePage,
     "rules": RulesPage,
     "rules_family": FamilyPage,
+    "settings": SettingsPage,
     "snapshots": SnapshotsPage,
     "test": OneTestPage,
     "test_sheet": SheetPage,
