@@ -5,6 +5,7 @@ from alembic import context
 import app.history.tables.conclusions
 import app.history.tables.figures
 import app.history.tables.findings
+import app.history.tables.proof
 import app.history.tables.vehicles
 import app.history.tables.visits
 import app.history.tables.work  # noqa: F401 - each import brings its tables into the metadata

@@ -16,10 +16,13 @@ from app.evidence.case import (
     DutyDone,
     DutyState,
     Job,
+    MonitorState,
     Outcome,
     Part,
     Presence,
+    ProofRun,
     Result,
+    ScanSeen,
     Source,
     SymptomSeen,
     Vehicle,
@@ -111,6 +114,17 @@ class Story:
         )
         parts = (Part("part", number=number),) if number else ()
         return self._add(jobs=Job(operation, tuple(PlaceId(p) for p in at), source, parts, done))
+
+    def run(self, *conditions: str, back: bool = False, **more: object) -> Story:
+        """Use after the repair at this visit; without conditions it was driven as usual."""
+        usual = not conditions and not back
+        return self._add(runs=ProofRun(None, back, Source.SEEN_HERE, tuple(conditions), usual, **more))
+
+    def scan(self, monitors: dict[str, str], *codes: str, cleared: bool | None = True) -> Story:
+        """A scan after the repair; codes with their state, such as "P0303 pending"."""
+        states = {name: MonitorState(word) for name, word in monitors.items()}
+        found = {code: CodeState(state) for code, state in (one.split() for one in codes)}
+        return self._add(scans=ScanSeen(None, Source.MEASURED_HERE, states, found, cleared))
 
     def _add(self, **entry: object) -> Story:
         (kind, value), visit = next(iter(entry.items())), self.case.visits[-1]

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from app.advice.plan import Cover
 from app.advice.prices import MINUTES_AN_HOUR, Prices
 from app.advice.repairs import RepairHere
 from app.evidence.case import Case
-from app.network.lines import TestLine
 from app.rules.library import Rules
+from app.rules.tests import Test
 from app.rules.words import CoverId
+from app.vehicle.layout import PlaceId
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,20 @@ class Work:
 
 
 @dataclass(frozen=True, slots=True)
+class TestHere:
+    """A test at a place, or at places taken one after another until the first abnormal one."""
+
+    __test__ = False
+
+    test: Test
+    places: tuple[PlaceId, ...]
+
+    @property
+    def id(self) -> str:
+        return f"{self.test.id}@{'+'.join(self.places)}"
+
+
+@dataclass(frozen=True, slots=True)
 class Costs:
     """The case as it stands (its covers off now) under the shop's prices."""
 
@@ -43,9 +58,8 @@ class Costs:
     rules: Rules
     prices: Prices
 
-    def of_test(self, lines: Sequence[TestLine]) -> Work:
-        test = lines[0].test
-        return self.work(self.prices.minutes_of_test(test, len(lines)), test.needs_open)
+    def of_test(self, here: TestHere) -> Work:
+        return self.work(self.prices.minutes_of_test(here.test, len(here.places)), here.test.needs_open)
 
     def of_repair(self, repair: RepairHere) -> Work:
         minutes = self.prices.minutes_of_operation(repair.operation, len(repair.places))

@@ -9,13 +9,12 @@ from enum import StrEnum
 
 from app.advice.asking import Complaint
 from app.advice.believed import OTHER, PROBABLY_GONE, Believed, believed
-from app.advice.costs import Costs, Work
+from app.advice.costs import Costs, TestHere, Work
 from app.advice.expected_cost import Advice, ValuedRepair, ValuedTest, advise
 from app.advice.plan import Repair, Situation, Test
 from app.advice.repairs import RepairHere, faults_of, repairs_for
 from app.advice.separating import information, not_told_apart
 from app.network.build import CaseNetwork
-from app.network.lines import TestLine
 
 EQUAL_WITHIN = 0.02
 """Steps whose expected costs differ by less than this part are equal: the rules know no better."""
@@ -38,7 +37,7 @@ class TestStep:
 
     __test__ = False
 
-    lines: tuple[TestLine, ...]
+    here: TestHere
     work: Work
     expected: float
     bits: float
@@ -78,12 +77,13 @@ class CaseAdvice:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """`complaint`: the findings that stand for it; `rows`: the leading ones about places; `tests`: those to weigh."""
+    """`complaint`: the findings that stand for it; `rows`: the leading ones about places; `tests`: those to weigh,
+    all of them among the findings of the network."""
 
     network: CaseNetwork
     complaint: tuple[int, ...]
     rows: tuple[int, ...]
-    tests: tuple[tuple[TestLine, ...], ...]
+    tests: tuple[TestHere, ...]
 
 
 def advice_of(asked: Asked, costs: Costs) -> CaseAdvice | None:
@@ -130,15 +130,15 @@ class _Weighed:
     belief: Believed
     situation: Situation
     costs: Costs
-    tests: Mapping[str, tuple[TestLine, ...]]
+    tests: Mapping[str, TestHere]
     repairs: Mapping[str, RepairHere]
     fault_by: Mapping[str, frozenset[str]]
 
     def test_step(self, one: ValuedTest, advice: Advice) -> TestStep:
-        lines = self.tests[one.test.id]
+        here = self.tests[one.test.id]
         return TestStep(
-            lines=lines,
-            work=self.costs.of_test(lines),
+            here=here,
+            work=self.costs.of_test(here),
             expected=one.cost,
             bits=information(self.belief.table, one.test.id),
             equal=one.cost <= advice.expected * (1.0 + EQUAL_WITHIN),
@@ -168,18 +168,19 @@ def _weighed(asked: Asked, costs: Costs) -> _Weighed | None:
     cured_by = faults_of(repairs, asked.network, layout)
     kinds = tuple(dict.fromkeys(cured_by.values()))
     names = {by: f"fault {number}" for number, by in enumerate(kinds)}
-    tests = {_name(lines): lines for lines in asked.tests}
+    tests = {here.id: here for here in asked.tests}
+    finding_of = asked.network.book.to_come
     belief = believed(
         _complaint(asked, {number: kinds.index(by) for number, by in cured_by.items()}),
         tuple(names.values()),
-        {name: [line.finding for line in lines] for name, lines in tests.items()},
+        {id: [finding_of[here.test.id, place] for place in here.places] for id, here in tests.items()},
     )
     if belief is None:
         return None
     by_id = {repair.id: repair for repair in repairs}
     cures = {id: frozenset(name for by, name in names.items() if id in by) for id in by_id}
     situation = Situation(
-        tests=tuple(_test(name, lines, costs) for name, lines in tests.items() if name in belief.table.shown),
+        tests=tuple(_test(here, costs) for id, here in tests.items() if id in belief.table.shown),
         repairs=tuple(_repair(repair, cures[repair.id], costs) for repair in repairs),
         covers=costs.covers(),
         none_of_these=costs.none_of_these(),
@@ -188,12 +189,8 @@ def _weighed(asked: Asked, costs: Costs) -> _Weighed | None:
     return _Weighed(belief, situation, costs, tests, by_id, {name: by for by, name in names.items()})
 
 
-def _name(lines: Sequence[TestLine]) -> str:
-    return f"{lines[0].test.id}@{'+'.join(line.place for line in lines)}"
-
-
-def _test(name: str, lines: Sequence[TestLine], costs: Costs) -> Test:
-    return Test(name, costs.alone(costs.of_test(lines)), frozenset(lines[0].test.needs_open))
+def _test(here: TestHere, costs: Costs) -> Test:
+    return Test(here.id, costs.alone(costs.of_test(here)), frozenset(here.test.needs_open))
 
 
 def _repair(repair: RepairHere, cures: frozenset[str], costs: Costs) -> Repair:

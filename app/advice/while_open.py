@@ -6,12 +6,12 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from app.advice.costs import Costs, Work
+from app.advice.costs import Costs, TestHere, Work
 from app.advice.repairs import RepairHere, repairs_of_row
 from app.evidence.case import DutyState
 from app.evidence.jobs import NumberedJob, known_jobs
 from app.network.build import CaseNetwork
-from app.network.lines import TestLine
+from app.network.lines import ToCome
 from app.rules.operations import Duty
 from app.rules.words import CauseId, CoverId
 
@@ -26,7 +26,7 @@ LOOKED_AT = (DutyState.VERIFIED, DutyState.FOUND_WRONG, DutyState.NOT_APPLICABLE
 class OpenTest:
     """A test behind open covers, where it is still to be done; `about`: what it can show, the likely first."""
 
-    lines: tuple[TestLine, ...]
+    here: TestHere
     work: Work
     about: tuple[CauseId, ...]
 
@@ -78,18 +78,19 @@ def _tests(network: CaseNetwork, there: Mapping[int, float], costs: Costs) -> li
     for row, chance in there.items():
         cause = network.rows[row].cause
         likely[cause] = max(likely[cause], chance)
-    to_come: dict[str, list[TestLine]] = defaultdict(list)
-    for line in network.lines.tests:
-        if line.result is None and _behind(line.test.needs_open, costs):
-            to_come[line.test.id].append(line)
-    found = [(_of_lines(tuple(lines), likely, costs)) for lines in to_come.values()]
+    to_come: dict[str, list[ToCome]] = defaultdict(list)
+    for one in network.lines.possible:
+        if _behind(one.test.needs_open, costs):
+            to_come[one.test.id].append(one)
+    tests = (TestHere(same[0].test, tuple(one.place for one in same)) for same in to_come.values())
+    found = [_of_test(here, likely, costs) for here in tests]
     worth = [one for one in found if one.about]
     return sorted(worth, key=lambda one: -sum(likely[c] for c in one.about) / one.work.minutes)[:MOST_OF_A_SORT]
 
 
-def _of_lines(lines: tuple[TestLine, ...], likely: Mapping[CauseId, float], costs: Costs) -> OpenTest:
-    shown = [s.cause for s in lines[0].test.shows if likely.get(s.cause, 0.0) >= WORTH_A_LOOK]
-    return OpenTest(lines, costs.of_test(lines), tuple(sorted(shown, key=lambda cause: -likely[cause])))
+def _of_test(here: TestHere, likely: Mapping[CauseId, float], costs: Costs) -> OpenTest:
+    shown = [s.cause for s in here.test.shows if likely.get(s.cause, 0.0) >= WORTH_A_LOOK]
+    return OpenTest(here, costs.of_test(here), tuple(sorted(shown, key=lambda cause: -likely[cause])))
 
 
 def _duties(costs: Costs) -> Iterator[OpenDuty]:

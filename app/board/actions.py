@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from math import log2, prod
 
 from app.board.answered import Answered
-from app.network.lines import TestLine
+from app.network.lines import ToCome
 from app.rules.tests import Test
 from app.rules.thresholds import CAN_RULE_IN
 from app.rules.words import TestId
@@ -25,16 +25,12 @@ WORTH_A_GUESS = 0.001
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """A test at places, with the lines it would answer. `guess_bits` only decides what is worked out exactly."""
+    """A test at places. `guess_bits` only decides what is worked out exactly."""
 
     test: Test
-    lines: tuple[TestLine, ...]
+    places: tuple[PlaceId, ...]
     minutes: float
     guess_bits: float
-
-    @property
-    def places(self) -> tuple[PlaceId, ...]:
-        return tuple(line.place for line in self.lines)
 
 
 def promising_actions(answered: Answered, leader: int, *, considered: int = CONSIDERED) -> tuple[Action, ...]:
@@ -60,19 +56,19 @@ def _could_confirm(action: Action, leader: int, answered: Answered) -> bool:
 
 
 def _actions(answered: Answered) -> Iterable[Action]:
-    to_come: dict[TestId, list[TestLine]] = defaultdict(list)
-    for line in answered.network.lines.tests:
-        if line.result is None:
-            to_come[line.test.id].append(line)
+    to_come: dict[TestId, list[ToCome]] = defaultdict(list)
+    for one in answered.network.lines.possible:
+        to_come[one.test.id].append(one)
     chances = _chances_now(answered)
     for lines in to_come.values():
         guesses = {line.place: _guess_bits(line, chances, answered) for line in lines}
         for chosen in _sets_taken_together(lines, answered):
             minutes = minutes_of(chosen[0].test, len(chosen), answered)
-            yield Action(chosen[0].test, chosen, minutes, sum(guesses[line.place] for line in chosen))
+            places = tuple(one.place for one in chosen)
+            yield Action(chosen[0].test, places, minutes, sum(guesses[place] for place in places))
 
 
-def _sets_taken_together(lines: list[TestLine], answered: Answered) -> Iterable[tuple[TestLine, ...]]:
+def _sets_taken_together(lines: list[ToCome], answered: Answered) -> Iterable[tuple[ToCome, ...]]:
     layout = answered.case.vehicle.layout
     yield from ((line,) for line in lines)
     if len(lines) > 1:
@@ -104,7 +100,7 @@ def _chances_now(answered: Answered) -> Chances:
     return found
 
 
-def _guess_bits(line: TestLine, chances: Chances, answered: Answered) -> float:
+def _guess_bits(line: ToCome, chances: Chances, answered: Answered) -> float:
     """Information about each cause as if causes were independent now: cheap, and only for choosing."""
     layout = answered.case.vehicle.layout
     shown = [

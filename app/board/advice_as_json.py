@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.advice.costs import Work
+from app.advice.costs import TestHere, Work
 from app.advice.of_case import CaseAdvice, RepairStep, TestStep
 from app.advice.repairs import RepairHere
 from app.advice.while_open import WhileOpen
 from app.board.advise import BoardAdvice
 from app.board.as_json import Json
-from app.network.lines import TestLine
 
 
 def advice_as_json(advice: BoardAdvice) -> dict[str, Json]:
@@ -41,7 +40,7 @@ def _steps(steps: CaseAdvice) -> dict[str, Json]:
 
 def _test(step: TestStep) -> dict[str, Json]:
     said: dict[str, Json] = {"expected_cost": step.expected, "information_bits": step.bits, "equal": step.equal}
-    return {**_lines(step.lines), **_work(step.work), **said}
+    return {**_here(step.here), **_work(step.work), **said}
 
 
 def _repair(step: RepairStep) -> dict[str, Json]:
@@ -49,9 +48,8 @@ def _repair(step: RepairStep) -> dict[str, Json]:
     return {**_named(step.repair), **_work(step.work), **said}
 
 
-def _lines(lines: Iterable[TestLine]) -> dict[str, Json]:
-    each = list(lines)
-    return {"test": each[0].test.id, "place": [line.place for line in each]}
+def _here(here: TestHere) -> dict[str, Json]:
+    return {"test": here.test.id, "place": list(here.places)}
 
 
 def _named(repair: RepairHere) -> dict[str, Json]:
@@ -74,7 +72,7 @@ def _work(work: Work) -> dict[str, Json]:
 
 def _open(found: WhileOpen) -> dict[str, Json]:
     return {
-        "tests": [{**_lines(one.lines), **_work(one.work)} for one in found.tests],
+        "tests": [{**_here(one.here), **_work(one.work)} for one in found.tests],
         "duties": [
             {"job": one.job.number, "operation": one.job.job.operation, "duty": one.duty.id} for one in found.duties
         ],

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from app.advice.costs import TestHere
 from app.advice.of_case import CaseAdvice, Kind, RepairStep, TestStep
 from app.advice.prices import Prices
 from app.advice.repairs import RepairHere
 from app.board.words import capital, chance_in_words, joined
-from app.network.lines import TestLine
 from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
 
 WHAT_IT_MEANS = (
@@ -83,10 +83,10 @@ class AdviceWords:
         )
 
     def test(self, step: TestStep) -> str:
-        return f"{step.lines[0].test.name}{self.places([line.place for line in step.lines])}"
+        return self.test_here(step.here)
 
-    def test_lines(self, lines: Sequence[TestLine]) -> str:
-        return f"{lines[0].test.name}{self.places([line.place for line in lines])}"
+    def test_here(self, here: TestHere) -> str:
+        return f"{here.test.name}{self.places(here.places)}"
 
     def repair(self, repair: RepairHere) -> str:
         return f"{repair.operation.name}{self.places(repair.places)}"

@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from app.advice.costs import Costs
+from app.advice.costs import Costs, TestHere
 from app.advice.of_case import Asked, CaseAdvice, advice_of
 from app.advice.prices import Prices
 from app.advice.while_open import WhileOpen, while_open
 from app.board.actions import promising_actions
+from app.board.ahead import with_tests
 from app.board.answered import Answered
 from app.board.asking import complaint_findings
 from app.board.board import Board
-from app.board.build import answer
-from app.board.rank import in_order
+from app.board.build import Ranked, rank
 from app.evidence.case import Case
+from app.network.lines import ToCome
 from app.rules.library import Rules
 
 CAUSES = 8
@@ -37,21 +38,23 @@ NOTHING_OPEN = WhileOpen()
 
 def build_advice(case: Case, rules: Rules, prices: Prices) -> BoardAdvice:
     """What to do next in this case under the shop's prices, from what is open now."""
-    answers = answer(case, rules)
-    if isinstance(answers, Board):
+    return advice_for(rank(case, rules), prices)
+
+
+def advice_for(ranked: Ranked | Board, prices: Prices) -> BoardAdvice:
+    """The same for a case that is ranked already; a whole board stands for entries that cannot all be true."""
+    if isinstance(ranked, Board):
         return BoardAdvice(None, NOTHING_OPEN, prices)
-    return advice_for(answers, prices)
-
-
-def advice_for(answers: Answered, prices: Prices) -> BoardAdvice:
+    answers, ordered = ranked.answers, ranked.ordered
     costs = Costs(answers.case, answers.rules, prices)
-    ordered = in_order(answers)
     actions = promising_actions(answers, ordered[0][1][0], considered=TESTS) if ordered else ()
+    wanted = {(action.test.id, place): ToCome(action.test, place) for action in actions for place in action.places}
+    network = with_tests(answers, wanted.values())
     asked = Asked(
-        network=answers.network,
-        complaint=complaint_findings(answers.network),
+        network=network,
+        complaint=complaint_findings(network),
         rows=_leading(ordered, answers),
-        tests=tuple(action.lines for action in actions),
+        tests=tuple(TestHere(action.test, action.places) for action in actions),
     )
     return BoardAdvice(advice_of(asked, costs), while_open(answers.network, _there(answers), costs), prices)
 

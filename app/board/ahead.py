@@ -12,8 +12,8 @@ from app.board.answered import Answered, odds_factor
 from app.board.asking import relevant
 from app.board.board import Speaks
 from app.board.entry_words import entry_words
-from app.network.build import CaseNetwork
-from app.network.lines import TestLine
+from app.network.build import CaseNetwork, build_network
+from app.network.lines import TestLine, ToCome
 from app.network.noisy_or import Questions, Without
 
 CAUSES_AHEAD = 12
@@ -25,10 +25,14 @@ SPEAKS_FROM = 1.2
 
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """`rows`: the leading rows; `tests`: per (finding of a test to come, row) the joint masses;
-    `speaks`: what moves a row's odds, the largest factor first; `information`: of each action, in their order."""
+    """What was worked out about tests to come and about the leading rows.
+
+    `rows`: the leading rows; `lines`: the tests to come; `tests`: per (finding of one, row) the joint masses; `speaks`:
+    what moves a row's odds, the largest factor first; `information`: of each action, in their order.
+    """
 
     rows: frozenset[int]
+    lines: Sequence[TestLine]
     tests: Mapping[tuple[int, int], Masses]
     speaks: Mapping[int, Sequence[Speaks]]
     information: Sequence[Information]
@@ -40,10 +44,12 @@ InOrder = Sequence[tuple[int, Sequence[int]]]
 
 def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action]) -> Ahead:
     """What the promising actions would say of the leading rows, and what speaks for and against the first."""
-    network = answered.network
+    wanted = {(action.test.id, place): ToCome(action.test, place) for action in actions for place in action.places}
+    network = with_tests(answered, wanted.values())
     rows = leading_rows(answered, in_order)
     explained = tuple(places[0] for _, places in in_order[:ROWS_EXPLAINED])
-    asked = _asked({line.finding: line for action in actions for line in action.lines}.values(), rows, answered)
+    lines, finding_of = _to_come(network), network.book.to_come
+    asked = _asked(lines, rows, network, answered)
     singles, kinds = tuple(network.book.entries), _kinds(network)
     beliefs = infer(
         network.noisy_or,
@@ -52,7 +58,7 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
             without=tuple(Without(left_out, explained) for left_out in (*((f,) for f in singles), *kinds.values())),
             relevant=asked,
             events=(),
-            informing=tuple(tuple(line.finding for line in action.lines) for action in actions),
+            informing=tuple(tuple(finding_of[action.test.id, place] for place in action.places) for action in actions),
         ),
     )
     assert isinstance(beliefs, Beliefs)
@@ -60,21 +66,31 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
     entries = [Speaks(words[finding], 1.0, entry=network.book.entries[finding]) for finding in singles]
     entries.extend(Speaks(kind, 1.0, whole_kind=True) for kind in kinds)
     speaks = {row: _for_row(row, answered.chance(row), entries, beliefs) for row in explained}
-    return Ahead(rows, beliefs.masses, speaks, beliefs.informing)
+    return Ahead(rows, lines, beliefs.masses, speaks, beliefs.informing)
 
 
 def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
     """What every test to come would say of the leading rows: the whole matrix."""
     rows = leading_rows(answered, in_order)
-    to_come = (line for line in answered.network.lines.tests if line.result is None)
-    asked = _asked(to_come, rows, answered)
-    beliefs = infer(answered.network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=()))
+    network = with_tests(answered, answered.network.lines.possible)
+    lines = _to_come(network)
+    asked = _asked(lines, rows, network, answered)
+    beliefs = infer(network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=()))
     assert isinstance(beliefs, Beliefs)
-    return Ahead(rows, beliefs.masses, {}, ())
+    return Ahead(rows, lines, beliefs.masses, {}, ())
 
 
-def _asked(lines: Iterable[TestLine], rows: frozenset[int], answered: Answered) -> dict[int, tuple[int, ...]]:
-    network = answered.network
+def with_tests(answered: Answered, tests: Iterable[ToCome]) -> CaseNetwork:
+    return build_network(answered.case, answered.network.evidence, answered.rules, tests)
+
+
+def _to_come(network: CaseNetwork) -> tuple[TestLine, ...]:
+    return tuple(line for line in network.lines.tests if line.result is None)
+
+
+def _asked(
+    lines: Iterable[TestLine], rows: frozenset[int], network: CaseNetwork, answered: Answered
+) -> dict[int, tuple[int, ...]]:
     near = relevant(lines, network, answered.case.vehicle.layout, rows)
     return {finding: found for finding, found in near.items() if found}
 

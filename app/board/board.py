@@ -166,7 +166,8 @@ class Board:
 
     `not_listed`: P(nothing listed produces the complaint). `unexplained`: P(no confirmed hypothesis produces it).
     `contradiction`: entries that cannot all be true, in words (then there are no rows), `contradicting`: their ids.
-    `missing`: evidence not in the rules.
+    `missing`: evidence not in the rules. `looked_ahead`: whether the next steps, and what speaks for and against each
+    row, are worked out; a ranking alone is there sooner.
     """
 
     rules_version: str
@@ -186,3 +187,4 @@ class Board:
     contradiction: tuple[str, ...]
     left_out: str | None
     contradicting: tuple[str, ...] = ()
+    looked_ahead: bool = True

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from app.beliefs.beliefs import Beliefs, Contradiction
 from app.beliefs.infer import infer
 from app.board.actions import promising_actions
-from app.board.ahead import look_ahead, look_everywhere
+from app.board.ahead import InOrder, look_ahead, look_everywhere
 from app.board.alike import told_apart_by_repair
 from app.board.answered import Answered
 from app.board.asking import ask, complaint_findings
-from app.board.board import Board, CauseGroup, Row, Status, TestColumn
+from app.board.board import Board, CauseGroup, OldResult, Row, Status, TestColumn
 from app.board.columns import columns
 from app.board.entry_words import entry_words
 from app.board.first_of_all import first_of_all, may_drive
@@ -29,21 +29,33 @@ from app.rules.library import Rules
 CLEAR_LEAD = 2.0
 
 
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """A case answered as far as its ranking goes: `board` has no next steps yet, nor what speaks for and against."""
+
+    answers: Answered
+    ordered: InOrder
+    results: tuple[OldResult, ...]
+    board: Board
+
+
 def build_board(case: Case, rules: Rules) -> Board:
     """What is known about this case, how, what the tests so far cannot show, and what to do next."""
+    ranked = rank(case, rules)
+    return ranked if isinstance(ranked, Board) else look_further(ranked)
+
+
+def rank(case: Case, rules: Rules) -> Ranked | Board:
+    """The ranking, its statuses and what old results show; a whole board where the entries cannot all be true."""
     answers = answer(case, rules)
     if isinstance(answers, Board):
         return answers
-    results = old_results(answers)
-    ordered = in_order(answers)
-    actions = promising_actions(answers, leader=ordered[0][1][0])
-    ahead = look_ahead(answers, ordered, actions)
-    all_groups = groups(answers, results, ordered, ahead)
-    matrix = columns(answers, ahead)
-    return Board(
+    results, ordered = old_results(answers), in_order(answers)
+    all_groups = groups(answers, results, ordered, {})
+    board = Board(
         rules_version=rules.version,
         complaint_words=complaint_words(case, rules),
-        groups=told_apart_by_repair([group for group in all_groups if not _settled(group)], rules),
+        groups=_open(all_groups, rules),
         confirmed=_rows_with(Status.CONFIRMED, all_groups),
         ruled_out=_rows_with(Status.RULED_OUT, all_groups),
         earlier=earlier(answers),
@@ -51,13 +63,35 @@ def build_board(case: Case, rules: Rules) -> Board:
         unexplained=_unexplained(all_groups, answers.network),
         clear_lead=_clear_lead(all_groups),
         results=results,
-        next=next_steps(actions, ahead, all_groups, matrix),
+        next=(),
         first_of_all=first_of_all(case, rules),
         may_drive=may_drive(case, rules),
         missing=answers.network.evidence.missing,
         contradiction=(),
         left_out=answers.beliefs.left_out,
+        looked_ahead=False,
     )
+    return Ranked(answers, ordered, results, board)
+
+
+def look_further(ranked: Ranked) -> Board:
+    """The ranked board with the next steps, and with what speaks for and against each leading row."""
+    answers, ordered = ranked.answers, ranked.ordered
+    actions = promising_actions(answers, leader=ordered[0][1][0])
+    ahead = look_ahead(answers, ordered, actions)
+    all_groups = groups(answers, ranked.results, ordered, ahead.speaks)
+    return replace(
+        ranked.board,
+        groups=_open(all_groups, answers.rules),
+        confirmed=_rows_with(Status.CONFIRMED, all_groups),
+        ruled_out=_rows_with(Status.RULED_OUT, all_groups),
+        next=next_steps(actions, ahead, all_groups, columns(answers, ahead)),
+        looked_ahead=True,
+    )
+
+
+def _open(all_groups: Sequence[CauseGroup], rules: Rules) -> tuple[CauseGroup, ...]:
+    return told_apart_by_repair([group for group in all_groups if not _settled(group)], rules)
 
 
 def build_matrix(case: Case, rules: Rules) -> tuple[TestColumn, ...]:

@@ -22,11 +22,8 @@ NumberedRow = tuple[int, RowId]
 def columns(answered: Answered, ahead: Ahead) -> tuple[TestColumn, ...]:
     """Tests to come, and those done on the present state, marked for the leading rows as if not yet done."""
     rows_near = _Near(answered, ahead)
-    looked_at = {finding for finding, _ in ahead.tests}
     latest: dict[tuple[str, str], TestColumn] = {}
-    for line in answered.network.lines.tests:
-        if line.result is None and line.finding not in looked_at:
-            continue
+    for line in (*answered.network.lines.tests, *ahead.lines):
         latest[line.test.id, line.place] = _column(line, rows_near, ahead, answered)
     return tuple(latest.values())
 

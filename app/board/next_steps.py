@@ -44,7 +44,7 @@ def _confirming(
     if not groups or groups[0].to_blame < LEADS_FROM or groups[0].status is Status.CONFIRMED:
         return []
     leader = groups[0]
-    steps = [_step(action, info, matrix, leading, equal=False) for action, info in ranked if len(action.lines) == 1]
+    steps = [_step(action, info, matrix, leading, equal=False) for action, info in ranked if len(action.places) == 1]
     able = [step for step in steps if any(row.cause == leader.cause for row in step.can_rule_in)]
     quickest = min(able, key=lambda step: step.minutes, default=None)
     if quickest is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
-from app.board.ahead import Ahead, InOrder
+from app.board.ahead import InOrder
 from app.board.answered import TIED, Answered
 from app.board.board import BlindSpot, CauseGroup, OldResult, Row, RowId, Speaks, Status
 from app.board.old_results import row_id
@@ -22,13 +22,15 @@ def in_order(answered: Answered) -> list[tuple[int, list[int]]]:
     return [(n, _rows_in_order(row, answered)) for n, row in heads]
 
 
-def groups(answered: Answered, results: Sequence[OldResult], ordered: InOrder, ahead: Ahead) -> tuple[CauseGroup, ...]:
-    """All causes now, in this order."""
+def groups(
+    answered: Answered, results: Sequence[OldResult], ordered: InOrder, speaks: Mapping[int, Sequence[Speaks]]
+) -> tuple[CauseGroup, ...]:
+    """All causes now, in this order; `speaks`: what moves the odds of a row, as far as that is worked out."""
     blind: dict[RowId, list[BlindSpot]] = defaultdict(list)
     for result in results:
         for spot in result.cannot_show:
             blind[spot.row].append(spot)
-    return tuple(_group(head, rows, blind, ahead.speaks, answered) for head, rows in ordered)
+    return tuple(_group(head, rows, blind, speaks, answered) for head, rows in ordered)
 
 
 def earlier(answered: Answered) -> tuple[Row, ...]:

@@ -132,6 +132,52 @@ class Result:
 
 
 @dataclass(frozen=True, slots=True)
+class ProofRun:
+    """Use of the vehicle after the repair of this visit, and whether the complaint came back in it.
+
+    `conditions`: those that were given long enough for the fault to show. `ordinary`: driven as the customer usually
+    drives. Amounts are None where they were not noted; `minutes` is running time.
+    """
+
+    day: date | None
+    came_back: bool
+    source: Source
+    conditions: tuple[str, ...] = ()
+    ordinary: bool = False
+    km: float | None = None
+    minutes: float | None = None
+    starts: float | None = None
+    cycles: float | None = None
+    route: str = ""
+    note: str = ""
+    entry: str = ""
+
+
+class MonitorState(StrEnum):
+    """What the vehicle says of one of its own monitors since codes were last cleared."""
+
+    COMPLETE = "complete"
+    NOT_COMPLETE = "not complete"
+    NOT_SUPPORTED = "not supported"
+
+
+@dataclass(frozen=True, slots=True)
+class ScanSeen:
+    """Codes and readiness read after the repair of this visit. `monitors`: by the id of their rule.
+
+    `cleared`: whether codes were cleared between the repair and this scan; None: not known.
+    """
+
+    day: date | None
+    source: Source
+    monitors: Mapping[str, MonitorState] = field(default_factory=dict)
+    codes: Mapping[str, CodeState] = field(default_factory=dict)
+    cleared: bool | None = None
+    note: str = ""
+    entry: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     name: str
     number: str = ""
@@ -169,7 +215,8 @@ class Job:
 class Visit:
     """One stay at a shop. `number` counts the case's visits from 1; `here`: our shop; `day` None: not known.
 
-    `cost` is what this visit cost the customer (None: not known); `minutes` the time spent on this complaint.
+    `runs` and `scans`: use and scans after this visit's jobs. `cost` is what this visit cost the customer (None: not
+    known); `minutes` the time spent on this complaint.
     """
 
     number: int
@@ -183,6 +230,8 @@ class Visit:
     cleared: tuple[CodesCleared, ...] = ()
     results: tuple[Result, ...] = ()
     jobs: tuple[Job, ...] = ()
+    runs: tuple[ProofRun, ...] = ()
+    scans: tuple[ScanSeen, ...] = ()
     cost: str = ""
     minutes: float | None = None
     entry: str = ""

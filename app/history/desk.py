@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from app.history.strike import Striking
-from app.history.write_cases import CaseWrites
-from app.history.write_evidence import EvidenceWrites
 from app.history.write_figures import FigureWrites
+from app.history.write_proof import ProofWrites
 from app.history.write_vehicles import VehicleWrites
 
 
-class Desk(VehicleWrites, EvidenceWrites, CaseWrites, FigureWrites, Striking):
+class Desk(VehicleWrites, FigureWrites, ProofWrites, Striking):
     """Handed out by `history.write(person, now)`; what was written is stored when that block ends without an error."""
 
     __slots__ = ()

@@ -15,7 +15,7 @@ from app.history.desk import Desk
 from app.history.errors import in_our_words
 from app.history.figures import FigureOnFile
 from app.history.read_case import read_case, read_snapshots, read_spent
-from app.history.read_cases import read_case_on_file, read_cases_of, read_recent_cases
+from app.history.read_cases import read_case_on_file, read_cases_of, read_recent_cases, read_returns
 from app.history.read_figures import read_figures, read_vehicle_families
 from app.history.read_timeline import read_timeline
 from app.history.read_vehicle import nobody_here, read_customers, read_people, read_vehicle
@@ -29,6 +29,7 @@ from app.history.values import (
     EntryKind,
     FoundVehicle,
     Person,
+    Return,
     Snapshot,
     Spent,
     Timeline,
@@ -113,6 +114,11 @@ class History:
         """The shop's words for families of vehicles that it has given so far."""
         with self._reading() as session:
             return read_vehicle_families(session, self.site)
+
+    def returns(self, case_id: str) -> tuple[Return, ...]:
+        """Every time the complaint came back to this case while it was under proof or closed, the oldest first."""
+        with self._reading() as session:
+            return read_returns(session, self.site, case_id)
 
     def is_new(self) -> bool:
         """Whether nothing is on file yet: no vehicle, no person."""

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from sqlmodel import Session, col, select
 
-from app.evidence.case import Case, CodesCleared, CodeSeen, Job, Result, SymptomSeen, Visit
+from app.evidence.case import Case, CodesCleared, CodeSeen, Job, ProofRun, Result, ScanSeen, SymptomSeen, Visit
 from app.history.errors import NotHere
 from app.history.read_entries import read_entries
 from app.history.read_vehicle import names_of_people, read_vehicle
@@ -19,7 +19,7 @@ from app.vehicle.layout import PlaceId
 
 
 def read_case(session: Session, site: str, case_id: str) -> Case:
-    """All that stands about a complaint, struck-out entries left out: ten selects, however long the history."""
+    """All that stands about a complaint, struck-out entries left out: twelve selects, however long the history."""
     row = _case_row(session, site, case_id)
     visits = visits_of_case(session, site, case_id)
     numbers = {visit.id: number for number, visit in enumerate(visits, 1)}
@@ -73,13 +73,15 @@ def _visit(row: VisitRow, number: int, entries: Sequence[Entry]) -> Visit:
         cleared=_of(said, CodesCleared),
         results=_of(said, Result),
         jobs=_of(said, Job),
+        runs=_of(said, ProofRun),
+        scans=_of(said, ScanSeen),
         cost=row.cost,
         minutes=minutes_of(row.minutes, entries),
         entry=row.id,
     )
 
 
-Kind = TypeVar("Kind", SymptomSeen, CodeSeen, CodesCleared, Result, Job)
+Kind = TypeVar("Kind", SymptomSeen, CodeSeen, CodesCleared, Result, Job, ProofRun, ScanSeen)
 
 
 def _of(said: Sequence[Said], kind: type[Kind]) -> tuple[Kind, ...]:

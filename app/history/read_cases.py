@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from sqlalchemy import ColumnElement, SQLColumnExpression
@@ -12,16 +13,20 @@ from sqlmodel import Session, col, select
 from app.history.errors import NotHere
 from app.history.read_vehicle import names_of_people, vehicle_on_file
 from app.history.tables.conclusions import ClosingRow
+from app.history.tables.proof import ProofRow, ReturnRow
 from app.history.tables.vehicles import CustomerRow, VehicleRow
 from app.history.tables.visits import CaseRow, CaseVisitRow, VisitRow
 from app.history.values import (
+    Belief,
     CaseDetails,
     CaseOnFile,
     CaseState,
     Closing,
     ClosingOnFile,
     Introduced,
+    ProofOnFile,
     Reproduced,
+    Return,
 )
 from app.rules.words import CauseId, CoverId, SymptomId
 from app.vehicle.layout import PlaceId
@@ -46,7 +51,7 @@ def read_recent_cases(session: Session, site: str, *, state: CaseState | None, l
 
 
 def _cases(session: Session, site: str, wanted: ColumnElement[bool], *, limit: int | None) -> tuple[CaseOnFile, ...]:
-    """Four selects, however many cases."""
+    """Five selects, however many cases."""
     query = (
         select(CaseRow, VehicleRow, CustomerRow)
         .join(VehicleRow, _same(VehicleRow, col(CaseRow.vehicle_id), CaseRow))
@@ -59,9 +64,12 @@ def _cases(session: Session, site: str, wanted: ColumnElement[bool], *, limit: i
     ids = [case.id for case, _, _ in rows]
     names = names_of_people(session, site)
     visits = _visits(session, site, ids)
-    closings = _closings(session, site, ids, names)
+    closings, proofs = _closings(session, site, ids, names), _proofs(session, site, ids, names)
     return tuple(
-        _on_file(case, vehicle, customer, visits=visits[case.id], closing=closings.get(case.id), names=names)
+        replace(
+            _on_file(case, vehicle, customer, visits=visits[case.id], closing=closings.get(case.id), names=names),
+            proof=proofs.get(case.id),
+        )
         for case, vehicle, customer in rows
     )
 
@@ -109,6 +117,44 @@ def _closing(row: ClosingRow, names: Mapping[str, str]) -> ClosingOnFile:
         ),
         closed_at=row.recorded_at,
         closed_by=names.get(row.recorded_by, row.recorded_by),
+    )
+
+
+def _proofs(session: Session, site: str, cases: Sequence[str], names: Mapping[str, str]) -> Mapping[str, ProofOnFile]:
+    query = select(ProofRow).where(
+        col(ProofRow.site_id) == site, col(ProofRow.case_id).in_(cases), col(ProofRow.voided_at).is_(None)
+    )
+    return {row.case_id: _proof(row, names) for row in session.exec(query)}
+
+
+def _proof(row: ProofRow, names: Mapping[str, str]) -> ProofOnFile:
+    return ProofOnFile(
+        id=row.id,
+        belief=Belief(row.visit_id, *_cause_at(row), worked=row.worked, note=row.note),
+        begun_at=row.recorded_at,
+        begun_by=names.get(row.recorded_by, row.recorded_by),
+    )
+
+
+def _cause_at(row: ProofRow | ReturnRow) -> tuple[CauseId | None, PlaceId | None]:
+    return (CauseId(row.cause), PlaceId(row.place)) if row.cause else (None, None)
+
+
+def read_returns(session: Session, site: str, case_id: str) -> tuple[Return, ...]:
+    """Every time the complaint came back to a case under proof or closed, the oldest first."""
+    names = names_of_people(session, site)
+    query = select(ReturnRow).where(col(ReturnRow.site_id) == site, col(ReturnRow.case_id) == case_id)
+    rows = session.exec(query.order_by(col(ReturnRow.recorded_at), col(ReturnRow.id))).all()
+    return tuple(
+        Return(
+            row.id,
+            row.entry_id,
+            CaseState(row.state),
+            *_cause_at(row),
+            at=row.recorded_at,
+            by=names.get(row.recorded_by, row.recorded_by),
+        )
+        for row in rows
     )
 
 

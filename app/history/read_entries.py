@@ -16,16 +16,20 @@ from app.evidence.case import (
     DutyDone,
     DutyState,
     Job,
+    MonitorState,
     Outcome,
     Part,
     Presence,
+    ProofRun,
     Reading,
     Result,
+    ScanSeen,
     Source,
     Specification,
     SymptomSeen,
 )
 from app.history.tables.findings import ClearedRow, CodeRow, ResultRow, SymptomRow
+from app.history.tables.proof import ProofRunRow, ScanRow
 from app.history.tables.stamped import EvidenceEntry, Strikeable
 from app.history.tables.work import DutyRow, JobRow, PartRow
 from app.history.values import At, Entry, EntryKind, Said, Struck
@@ -39,6 +43,8 @@ TABLES: Mapping[EntryKind, type[EvidenceEntry]] = {
     EntryKind.RESULT: ResultRow,
     EntryKind.JOB: JobRow,
     EntryKind.DUTY: DutyRow,
+    EntryKind.RUN: ProofRunRow,
+    EntryKind.SCAN: ScanRow,
 }
 
 
@@ -55,7 +61,7 @@ class Around:
 def read_entries(
     session: Session, site: str, *, numbers: Mapping[str, int], names: Mapping[str, str]
 ) -> dict[str, tuple[Entry, ...]]:
-    """All entries of these visits, by visit, in the order they were recorded: seven selects, however many visits."""
+    """All entries of these visits, by visit, in the order they were recorded: nine selects, however many visits."""
     rows = {kind: _rows(session, table, site, numbers) for kind, table in TABLES.items()}
     around = Around(
         numbers=numbers,
@@ -125,6 +131,10 @@ def said_by(row: EvidenceEntry, around: Around) -> Said:
             return _job(row, around)
         case DutyRow():
             return _duty(row, around)
+        case ProofRunRow():
+            return _run(row)
+        case ScanRow():
+            return _scan(row)
         case _:
             raise TypeError(type(row).__name__)
 
@@ -210,6 +220,35 @@ def _duty(row: DutyRow, around: Around) -> DutyDone:
         state=DutyState(row.state),
         source=Source(row.source),
         seen_at_visit=around.numbers.get(row.visit_id, 0),
+        note=row.note,
+        entry=row.id,
+    )
+
+
+def _run(row: ProofRunRow) -> ProofRun:
+    return ProofRun(
+        day=row.day,
+        came_back=row.came_back,
+        source=Source(row.source),
+        conditions=tuple(row.conditions),
+        ordinary=row.ordinary,
+        km=row.km,
+        minutes=row.minutes,
+        starts=row.starts,
+        cycles=row.cycles,
+        route=row.route,
+        note=row.note,
+        entry=row.id,
+    )
+
+
+def _scan(row: ScanRow) -> ScanSeen:
+    return ScanSeen(
+        day=row.day,
+        source=Source(row.source),
+        monitors={id: MonitorState(word) for id, word in row.monitors.items()},
+        codes={code: CodeState(word) for code, word in row.codes.items()},
+        cleared=row.cleared,
         note=row.note,
         entry=row.id,
     )

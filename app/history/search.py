@@ -187,7 +187,7 @@ def _open_cases(session: Session, site: str, vehicles: Sequence[str]) -> dict[st
         .where(
             col(CaseRow.site_id) == site,
             col(CaseRow.vehicle_id).in_(vehicles),
-            col(CaseRow.state) == CaseState.OPEN.value,
+            col(CaseRow.state) != CaseState.CLOSED.value,
         )
         .group_by(col(CaseRow.vehicle_id))
     )

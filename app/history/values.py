@@ -8,7 +8,7 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
 
-from app.evidence.case import CodesCleared, CodeSeen, DutyDone, Job, Result, SymptomSeen, Vehicle
+from app.evidence.case import CodesCleared, CodeSeen, DutyDone, Job, ProofRun, Result, ScanSeen, SymptomSeen, Vehicle
 from app.rules.words import CauseId, CoverId, SymptomId
 from app.vehicle.layout import PlaceId
 
@@ -26,6 +26,7 @@ class OdometerUnit(StrEnum):
 
 class CaseState(StrEnum):
     OPEN = "open"
+    UNDER_PROOF = "under proof"
     CLOSED = "closed"
 
 
@@ -61,6 +62,8 @@ class EntryKind(StrEnum):
     RESULT = "result"
     JOB = "job"
     DUTY = "duty"
+    RUN = "run after repair"
+    SCAN = "scan after repair"
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +153,7 @@ class Struck:
     why: str
 
 
-Said = SymptomSeen | CodeSeen | CodesCleared | Result | Job | DutyDone
+Said = SymptomSeen | CodeSeen | CodesCleared | Result | Job | DutyDone | ProofRun | ScanSeen
 """What one entry says, in the words of a case."""
 
 
@@ -207,6 +210,44 @@ class ClosingOnFile:
 
 
 @dataclass(frozen=True, slots=True)
+class Belief:
+    """What is believed to be mended when a case goes under proof. No cause: it is not known what did it.
+
+    `repair`: the visit of the repair. `worked`: the chance that it worked, as the board gave it then.
+    """
+
+    repair: str
+    cause: CauseId | None
+    place: PlaceId | None
+    worked: float | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ProofOnFile:
+    id: str
+    belief: Belief
+    begun_at: datetime
+    begun_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Return:
+    """The complaint came back to a case under proof or closed, and which belief that proves wrong.
+
+    `entry`: the run or the symptom that says so.
+    """
+
+    id: str
+    entry: str
+    state: CaseState
+    cause: CauseId | None
+    place: PlaceId | None
+    at: datetime
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
 class CaseDetails:
     """What can be changed about a case: everything but its evidence."""
 
@@ -220,7 +261,10 @@ class CaseDetails:
 
 @dataclass(frozen=True, slots=True)
 class CaseOnFile:
-    """A case without its evidence. `visits`: ids of its visits that stand, in order of time."""
+    """A case without its evidence. `visits`: ids of its visits that stand, in order of time.
+
+    `proof`: what is believed to be mended, from when the case went under proof until it is reopened.
+    """
 
     id: str
     version: int
@@ -232,6 +276,7 @@ class CaseOnFile:
     visits: tuple[str, ...]
     complaint_words: str
     closing: ClosingOnFile | None
+    proof: ProofOnFile | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from app.history.read_cases import read_case_on_file
 from app.history.read_vehicle import read_vehicle
 from app.history.tables.conclusions import ClosingRow, SnapshotRow
 from app.history.tables.findings import ResultRow
+from app.history.tables.proof import ProofRow
 from app.history.tables.visits import CaseRow, VisitRow
 from app.history.values import CaseDetails, CaseState, Closing, Introduced, SnapshotWhy
 from app.history.write_visits import VisitWrites
@@ -93,16 +94,18 @@ class CaseWrites(VisitWrites):
         return self.file(row, "closed a case", case=case_id)
 
     def reopen_case(self, case_id: str, seen: int, *, why: str) -> None:
-        """Open a closed case again; how it was closed is struck out and stays readable."""
+        """Open a case again; how it was closed and what was believed mended is struck out and stays readable."""
         self._guarded(case_id, seen, {"state": CaseState.OPEN.value})
-        standing = update(ClosingRow).where(
-            col(ClosingRow.site_id) == self.site,
-            col(ClosingRow.case_id) == case_id,
-            col(ClosingRow.voided_at).is_(None),
+        self._strike_conclusions(ClosingRow, case_id, why)
+        self._strike_conclusions(ProofRow, case_id, why)
+        self.note("reopened a case", case_id, why=why)
+
+    def _strike_conclusions(self, table: type[ClosingRow] | type[ProofRow], case_id: str, why: str) -> None:
+        standing = update(table).where(
+            col(table.site_id) == self.site, col(table.case_id) == case_id, col(table.voided_at).is_(None)
         )
         struck = {"voided_at": self.now, "voided_by": self.person.id, "void_reason": why.strip()}
-        self.session.execute(standing.values(version=col(ClosingRow.version) + 1, **struck))
-        self.note("reopened a case", case_id, why=why)
+        self.session.execute(standing.values(version=col(table.version) + 1, **struck))
 
     def _check_closing(self, case_id: str, closing: Closing) -> None:
         case = self.fetch(CaseRow, "case", case_id)

@@ -28,11 +28,11 @@ class FigureWrites(Stamping):
             return entry_id
         if figure.value < 0.0:
             raise Refused([Problem("value", "A figure cannot be less than nothing.", "Give nought or more.")])
-        standing = self._standing(figure)
+        standing = self._figure_standing(figure)
         if (standing.id if standing else "") != seen:
             raise Changed(self._figure_now(standing))
         if standing is not None:
-            self._strike(standing, standing.version, why=REPLACED)
+            self._strike_figure(standing, standing.version, why=REPLACED)
         row = FigureRow(
             **self.stamp(entry_id),
             kind=figure.kind.value,
@@ -48,7 +48,7 @@ class FigureWrites(Stamping):
         row = self.fetch(FigureRow, "figure", id)
         if row.voided_at is not None:
             raise Changed(self._figure_now(None))
-        self._strike(row, seen, why="taken back")
+        self._strike_figure(row, seen, why="taken back")
         self.note("took back a figure", id)
 
     def set_family(self, vehicle_id: str, *, seen: int, family: str) -> None:
@@ -59,7 +59,7 @@ class FigureWrites(Stamping):
             raise Changed(read_vehicle(self.session, self.site, vehicle_id))
         self.note("named a vehicle's family", vehicle_id, family=family.strip())
 
-    def _standing(self, figure: Figure) -> FigureRow | None:
+    def _figure_standing(self, figure: Figure) -> FigureRow | None:
         query = select(FigureRow).where(
             col(FigureRow.site_id) == self.site,
             col(FigureRow.kind) == figure.kind.value,
@@ -69,7 +69,7 @@ class FigureWrites(Stamping):
         )
         return self.session.exec(query).first()
 
-    def _strike(self, row: FigureRow, seen: int, *, why: str) -> None:
+    def _strike_figure(self, row: FigureRow, seen: int, *, why: str) -> None:
         struck = {"voided_at": self.now, "voided_by": self.person.id, "void_reason": why}
         if not self.change(FigureRow, row.id, seen, **struck):
             raise Changed(self._figure_now(row))

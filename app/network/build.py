@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from app.evidence.case import Case
@@ -11,7 +11,7 @@ from app.evidence.observe import Evidence
 from app.network.book import FindingBook
 from app.network.candidates import Candidate, candidates, still_current
 from app.network.damage import Victim, Victims
-from app.network.lines import Lines, lines_of
+from app.network.lines import Lines, ToCome, lines_of
 from app.network.links import reach_of
 from app.network.noisy_or import Document, Event, NoisyOr
 from app.network.repeats import repeated_false_alarms
@@ -46,8 +46,11 @@ class CaseNetwork:
         return tuple(range(len(self.candidates)))
 
 
-def build_network(case: Case, evidence: Evidence, rules: Rules) -> CaseNetwork:
-    """The exact model of a case (DESIGN section 7)."""
+def build_network(case: Case, evidence: Evidence, rules: Rules, tests: Iterable[ToCome] = ()) -> CaseNetwork:
+    """The exact model of a case (DESIGN section 7), with these tests to come.
+
+    Hypotheses, rows and the findings of the evidence have the same numbers whatever tests are asked for.
+    """
     layout = case.vehicle.layout
     book = FindingBook()
     found = candidates(case, evidence, rules)
@@ -58,6 +61,7 @@ def build_network(case: Case, evidence: Evidence, rules: Rules) -> CaseNetwork:
         causes={candidate.cause.id for candidate in found},
         rules=rules,
         book=book,
+        tests=tests,
     )
     rows = rows_of(found, layout)
     culprits = _culprits(found, rows, layout)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from app.evidence.belief import Belief
@@ -42,6 +42,14 @@ class TestLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ToCome:
+    """A test that could be done next, at a place."""
+
+    test: Test
+    place: PlaceId
+
+
+@dataclass(frozen=True, slots=True)
 class DutyLine:
     finding: int
     duty: DutyFinding
@@ -51,8 +59,9 @@ class DutyLine:
 class Lines:
     """All findings by what they are.
 
-    `complaint`: where it was last seen; `once`: its other moments. `showing`: per cause the lines of the tests that
-    show it, with the strength.
+    `complaint`: where it was last seen; `once`: its other moments. `tests`: results, then the tests to come that were
+    asked for. `showing`: per cause the lines of the tests that show it, with the strength. `possible`: every test that
+    could be done next and shows one of the case's causes.
     """
 
     complaint: tuple[SymptomLine, ...]
@@ -61,6 +70,7 @@ class Lines:
     tests: tuple[TestLine, ...]
     duties: tuple[DutyLine, ...]
     showing: Mapping[CauseId, tuple[tuple[TestLine, float], ...]]
+    possible: tuple[ToCome, ...]
 
 
 StillCurrent = Callable[[ResultFinding], bool]
@@ -75,8 +85,12 @@ def lines_of(
     causes: Collection[CauseId],
     rules: Rules,
     book: FindingBook,
+    tests: Iterable[ToCome],
 ) -> Lines:
-    """Enter every statement, result and duty into the book, and every test that shows one of these causes."""
+    """Enter every statement, result and duty into the book, then the tests to come that are asked for.
+
+    `causes`: those the case has to do with.
+    """
     now = Moment(case.visits[-1].number, Phase.TIME_PASSED)
     complaint = evidence.complaint
     leak = rules.settings.leak
@@ -94,13 +108,19 @@ def lines_of(
         for s in evidence.symptoms
     )
     results = tuple(_result_line(r, rules, book) for r in evidence.results)
-    useful = [test for test in rules.tests.values() if any(shows.cause in causes for shows in test.shows)]
-    to_come = tuple(_tests_to_come(case, results, current, useful, book, now))
     duties = tuple(
         DutyLine(book.reported(d.belief, leak=SEEN_WITH_OWN_EYES, entry=d.entry), d) for d in evidence.duties
     )
-    tests = (*results, *to_come)
-    return Lines(details, once, symptoms, tests, duties, _showing(tests))
+    to_come = tuple(
+        TestLine(
+            book.to_be_tested(one.test.id, one.place, leak=one.test.false_alarm.chance), one.test, one.place, now, None
+        )
+        for one in tests
+    )
+    lines = (*results, *to_come)
+    useful = [test for test in rules.tests.values() if any(shows.cause in causes for shows in test.shows)]
+    possible = tuple(_to_come(case, results, current, useful))
+    return Lines(details, once, symptoms, lines, duties, _showing(lines), possible)
 
 
 def _showing(tests: Iterable[TestLine]) -> Mapping[CauseId, tuple[tuple[TestLine, float], ...]]:
@@ -127,20 +147,12 @@ def _result_line(result: ResultFinding, rules: Rules, book: FindingBook) -> Test
     return TestLine(finding, test, result.place, result.at, result)
 
 
-def _tests_to_come(
-    case: Case,
-    results: tuple[TestLine, ...],
-    current: StillCurrent,
-    tests: Iterable[Test],
-    book: FindingBook,
-    now: Moment,
-) -> list[TestLine]:
+def _to_come(
+    case: Case, results: tuple[TestLine, ...], current: StillCurrent, tests: Iterable[Test]
+) -> Iterator[ToCome]:
     """Each of these tests at every place where it can be done and has not been done here on the present state."""
     done = {(line.test.id, line.place) for line in results if line.result is not None and current(line.result)}
-    lines = []
     for test in tests:
         for place in test.can_be_done_at(case.vehicle.layout):
             if (test.id, place) not in done:
-                finding = book.to_be_tested(test.id, place, leak=test.false_alarm.chance)
-                lines.append(TestLine(finding, test, place, now, None))
-    return lines
+                yield ToCome(test, place)

@@ -13,9 +13,8 @@ is used. A shape other than 1 (Weibull) takes every use to that power first: abo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp, log
+from math import exp, inf, log
 
 from scipy.special import gammaincinv
 
@@ -38,7 +37,7 @@ class Waits:
     @property
     def total(self) -> float:
         """The whole use, each wait taken to the power of the shape."""
-        return sum(use**self.shape for use in (*self.returns, *self.quiet))
+        return float(sum(use**self.shape for use in (*self.returns, *self.quiet)))
 
 
 def chance_silent(waits: Waits, silent: float) -> float | None:
@@ -57,11 +56,19 @@ def chance_silent_plug_in(waits: Waits, silent: float) -> float | None:
 
 
 def use_needed(waits: Waits, at_most: float) -> float | None:
-    """The silent use after which the fault, if still there, would have stayed silent with at most this chance."""
+    """The silent use after which the fault, if still there, would have stayed silent with at most this chance.
+
+    Infinite where no use is enough: for a chance of 0, or one so small that the use has no name.
+    """
     if waits.count == 0:
         return None
-    further = waits.total * (at_most ** (-1.0 / waits.count) - 1.0)
-    return float(further ** (1.0 / waits.shape))
+    if at_most <= 0.0:
+        return inf
+    try:
+        further = waits.total * (at_most ** (-1.0 / waits.count) - 1.0)
+        return float(further ** (1.0 / waits.shape))
+    except OverflowError:
+        return inf
 
 
 def chance_still_there(repair_worked: float, silent: float) -> float:
@@ -70,7 +77,7 @@ def chance_still_there(repair_worked: float, silent: float) -> float:
     `silent`: P(silent | still there). A fault that is gone is always silent.
     """
     there = (1.0 - repair_worked) * silent
-    return there / (there + repair_worked)
+    return 1.0 if repair_worked <= 0.0 else there / (there + repair_worked)
 
 
 def silent_chance_for(repair_worked: float, still_there: float) -> float:
@@ -92,7 +99,3 @@ def length_factor(confidence: float, failures: int = 0) -> float:
 def longest_mean_excluded(silent: float, confidence: float) -> float:
     """After this silent use: the mean wait that is shown to be exceeded, T / −ln(1 − C) (e-Handbook 8.4.5.1)."""
     return silent / -log(1.0 - confidence)
-
-
-def mean_wait(uses: Sequence[float]) -> float | None:
-    return sum(uses) / len(uses) if uses else None

@@ -11,7 +11,9 @@ from app.rules.words import WordList
 
 BOUNDS = {"certain": (0.99, 1.0), "strong": (0.92, 1.0), "fair": (0.0, 0.8)}
 """What these words promise (DESIGN section 6): strong can rule out, fair never does."""
-NOT_CHANCES = ("wears_in_over_km", "reliability")
+NOT_CHANCES = ("wears_in_over_km", "proof_wait_shape", "reliability")
+SHAPES = (0.3, 5.0)
+"""Weibull shapes met in practice; beyond them a few waits say nothing (judgement)."""
 
 
 def check_chances(rules: Rules) -> Iterator[Problem]:
@@ -43,9 +45,20 @@ def _settings(rules: Rules) -> Iterator[Problem]:
             yield Problem(where, f"“{setting.name.replace('_', ' ')}” is {value:g}.", "It must lie between 0 and 1.")
     if rules.settings.wears_in_over_km < 0.0:
         yield Problem(rules.where("strengths", "settings"), "A distance is negative.", "Give km above 0.")
+    yield from _proof(rules)
     for source, value in rules.settings.reliability.items():
         if not 0.0 <= value <= 1.0:
             yield Problem(rules.where("sources", source), f"{value:g} is not a chance.", "Give a number from 0 to 1.")
+
+
+def _proof(rules: Rules) -> Iterator[Problem]:
+    most, shape = rules.settings.proof_still_there_at_most, rules.settings.proof_wait_shape
+    if not 0.0 < most <= 0.5:
+        where = rules.where("strengths", "settings", "proof still there at most")
+        yield Problem(where, f"A proof that leaves {most:g} is none.", "Give a chance above 0 and at most 0.5.")
+    if not SHAPES[0] <= shape <= SHAPES[1]:
+        where = rules.where("strengths", "settings", "proof wait shape")
+        yield Problem(where, f"The shape {shape:g} is not believable.", "Give a number from 0.3 to 5, usually 1.")
 
 
 def _causes(rules: Rules) -> Iterator[Problem]:

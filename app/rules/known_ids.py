@@ -40,6 +40,7 @@ class Trees:
     shared: Table
     strengths: Table
     sources: Table
+    monitors: Table
 
     def operation_entries(self) -> Mapping[str, Entry]:
         return {name: entry for tree in self.operations.values() for name, entry in tree.entries.items()}

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from app.measurements.quantities import Quantity
 from app.rules.causes import Cause
+from app.rules.monitors import CodeStateRule, Monitor
 from app.rules.operations import Cover, Operation
 from app.rules.symptoms import Symptom
 from app.rules.tests import Test
@@ -84,6 +85,8 @@ class Settings:
     labour_rate: float
     hours_when_nothing_helps: float
     reliability: Mapping[str, float]
+    proof_still_there_at_most: float = 0.03
+    proof_wait_shape: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +107,8 @@ class Rules:
     words: Mapping[WordList, Mapping[str, Rated]]
     settings: Settings
     lines: Mapping[tuple[str, ...], str] = field(default_factory=dict)
+    monitors: Mapping[str, Monitor] = field(default_factory=dict)
+    code_states: Mapping[str, CodeStateRule] = field(default_factory=dict)
 
     def where(self, *path: str) -> str:
         """File and line of the rule at this path of keys, or of the nearest one above it."""

@@ -43,6 +43,7 @@ def lay_over(trees: Trees, own: Trees) -> Trees:
         shared=_over(trees.shared, own.shared),
         strengths=_over(trees.strengths, own.strengths),
         sources=_over(trees.sources, own.sources),
+        monitors=_over(trees.monitors, own.monitors),
     )
 
 

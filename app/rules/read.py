@@ -17,6 +17,7 @@ from app.rules.nearest import did_you_mean
 from app.rules.own import OWN, lay_over
 from app.rules.read_cause import read_cause
 from app.rules.read_lists import read_quantities, read_situations, read_systems, read_traits
+from app.rules.read_monitors import read_code_states, read_monitors
 from app.rules.read_operation import read_covers, read_operations
 from app.rules.read_symptom import read_symptom, refuse_circles
 from app.rules.read_test import TestRead, read_test
@@ -29,7 +30,7 @@ from app.rules.tree import Notes, Table, read_tree
 from app.rules.words import CauseId, FamilyId, SymptomId, TestId
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
-SINGLE = ("teardown", "quantities", "places", "shared", "strengths", "sources")
+SINGLE = ("teardown", "quantities", "places", "shared", "strengths", "sources", "monitors")
 
 
 def read_rules(texts: Mapping[str, str], own: Mapping[str, str] = NOTHING) -> tuple[Rules | None, tuple[Problem, ...]]:
@@ -114,6 +115,8 @@ def _build(trees: Trees, version: str, notes: Notes) -> Rules:
         words=words,
         settings=settings,
         lines=lines_of(trees),
+        monitors=read_monitors(trees, notes),
+        code_states=read_code_states(trees, notes),
     )
 
 

@@ -9,6 +9,7 @@ from typing import Annotated
 from uuid import UUID
 
 from fastapi import Depends, Response
+from starlette.background import BackgroundTask
 
 from app.board.as_json import board_as_json
 from app.history.desk import Desk
@@ -63,12 +64,15 @@ class Recording:
 
     def saved(self, before: Scene, kind: str, *, said: str, next_form: Callable[[Scene], OpenForm]) -> Response:
         """The fresh form, the board with what changed, and for people without script the board's address."""
-        after = self.look(before.on_file.id)
-        self._keep_snapshot(before, after, kind)
+        after = self.look(before.on_file.id, first=True)
         shown = entry_form(after.on_file.id, kind, form=next_form(after), entry_id=new_id(self.now), saved=said)
         moved = changed(before.board, after.board)
-        page = case_page(self._frame(after), after, self.rules, entry=shown, moved=moved)
-        return self.show.saved("board", page, part="entry", also=RENEWED, to=f"/cases/{after.on_file.id}?record={kind}")
+        page = case_page(self._frame(after), after, self.rules, entry=shown, moved=moved, since=before.fingerprint)
+        answer = self.show.saved(
+            "board", page, part="entry", also=RENEWED, to=f"/cases/{after.on_file.id}?record={kind}"
+        )
+        answer.background = BackgroundTask(self._look_further, before, after, kind)
+        return answer
 
     def write(self, file: File) -> Problems | None:
         """File it; what the history refuses comes back as problems of the form."""
@@ -79,16 +83,20 @@ class Recording:
             return Problems(refusal.problems)
         return None
 
-    def _keep_snapshot(self, before: Scene, after: Scene, kind: str) -> None:
-        """A recorded result keeps the board it led to; the same entry sent twice changes nothing and keeps nothing."""
-        if kind != "result" or before.board is after.board:
+    def _look_further(self, before: Scene, after: Scene, kind: str) -> None:
+        """After the answer: the whole board, for whoever asks next, and the snapshot of what a result led to.
+
+        The same entry sent twice changes nothing and keeps nothing.
+        """
+        board = self.look.whole(after)
+        if kind != "result" or before.fingerprint == after.fingerprint:
             return
         with self.history.write(self.person, self.now) as desk:
             desk.snapshot(
                 after.on_file.id,
                 SnapshotWhy.RESULT,
-                rules_version=after.board.rules_version,
-                board=board_as_json(after.board),
+                rules_version=board.rules_version,
+                board=board_as_json(board),
                 minutes=self.history.spent(after.on_file.id).minutes,
             )
 

@@ -34,11 +34,12 @@ class Change:
 class RuleBook:
     """One per app. A change is written only if the rules with it can be read and bring in no new contradiction."""
 
-    def __init__(self, supplied: Path, own: Path) -> None:
+    def __init__(self, supplied: Path, own: Path, read: Rules | None = None) -> None:
+        """`read`: the supplied rules, where somebody has read them already."""
         self._folder, self._own = supplied, own
         self._lock = Lock()
-        self.rules = load_rules(supplied, own)
-        self.supplied = load_rules(supplied) if own_texts(own) else self.rules
+        self.supplied = read or load_rules(supplied)
+        self.rules = load_rules(supplied, own) if own_texts(own) else self.supplied
 
     def changes(self) -> tuple[str, ...]:
         """What was changed, when and by whom, the newest first."""

@@ -24,6 +24,8 @@ OF_A_CASE = [
     "?record=first",
     "/tests/leak-down",
     "/where-we-stand",
+    "/proof",
+    "/drivers-note",
     "/close",
     "/snapshots",
 ]

@@ -18,8 +18,22 @@ from app.history.desk import Desk
 from app.history.engine import open_history
 from app.history.figures import Figure, FigureKind
 from app.history.migrate import migrate
-from app.history.values import CaseDetails, Closing, EntryKind, Introduced, Role, SnapshotWhy, Stay
-from tests.history.workshop import CLEARED, CODE, IDA, LASH_SET, LEAK_DOWN, MISFIRE, NOW, TODAY, V6, Filed, km
+from app.history.values import Belief, CaseDetails, Closing, EntryKind, Introduced, Role, SnapshotWhy, Stay
+from tests.history.workshop import (
+    CLEARED,
+    CODE,
+    IDA,
+    LASH_SET,
+    LEAK_DOWN,
+    MISFIRE,
+    NOW,
+    RUN,
+    SCAN,
+    TODAY,
+    V6,
+    Filed,
+    km,
+)  # fmt: skip
 
 DUMPS = Path(__file__).parents[1] / "data" / "history_dumps"
 
@@ -47,6 +61,11 @@ def fill(url: str) -> None:
         desk.set_figure(Figure(FigureKind.LABOUR_RATE, 95.0, "95"), seen=figure)
         desk.set_family(filed[0].vehicle, seen=1, family="big estate")
         desk.void(EntryKind.RESULT, wrong, seen=1, why="other vehicle")
+        desk.record_run(filed[0].at(2), RUN, today=TODAY)
+        desk.record_scan(filed[0].at(2), SCAN, today=TODAY)
+        at = filed[1].at(2)
+        desk.start_proof(filed[1].case, 1, belief=Belief(at.visit, "coil-failing", "cyl-3", 0.8, "Coil renewed."))
+        desk.record_run(at, replace(RUN, came_back=True, km=12.0), today=TODAY)
     history.engine.dispose()
 
 

@@ -11,6 +11,8 @@ from app.history.engine import open_engine, open_history
 from app.history.errors import NewerThanProgram, Unreadable
 from app.history.migrate import PRAGMAS, config_for, migrate
 from app.history.tables.stamped import Stamped
+from app.history.values import Belief, CaseState
+from tests.history.workshop import IDA, NOW
 
 DUMPS = Path(__file__).parents[1] / "data" / "history_dumps"
 FIRST = {
@@ -29,7 +31,10 @@ FIRST = {
     "closings": 1,
     "people": 1,
 }
-COUNTS = {"0001": FIRST, "0002": {**FIRST, "figures": 2}}
+COUNTS = {"0001": FIRST}
+COUNTS["0003"] = FIRST | {"proof_runs": 2, "scans": 1, "proofs": 1, "returns": 1}
+COUNTS["0004"] = COUNTS["0003"] | {"figures": 2}
+NEWEST = max(COUNTS)
 
 
 def test_migrations_and_models_say_the_same(template):
@@ -100,6 +105,18 @@ def test_a_database_with_rows_that_belong_to_nothing_is_refused(revision, tmp_pa
         migrate(f"sqlite:///{path}")
 
 
+def test_a_case_of_an_old_database_can_go_under_proof(tmp_path):
+    path = restored(DUMPS / "0001.sql", tmp_path)
+    migrate(f"sqlite:///{path}")
+    history = open_history(f"sqlite:///{path}", "bay")
+    [found] = history.find("R-2042")
+    [case] = history.cases_of(found.id)
+    with history.write(IDA, NOW) as desk:
+        desk.start_proof(case.id, case.version, belief=Belief(case.visits[-1], None, None))
+    assert history.case_on_file(case.id).state is CaseState.UNDER_PROOF
+    history.engine.dispose()
+
+
 def test_every_revision_has_a_dump():
     revisions = {
         path.name.split("_")[0] for path in (Path(__file__).parents[2] / "migrations" / "versions").glob("0*.py")
@@ -124,7 +141,7 @@ def test_migrating_twice_changes_nothing(template, tmp_path):
     path.write_bytes(template.read_bytes())
     migrate(f"sqlite:///{path}")
     with sqlite3.connect(path) as connection:
-        assert connection.execute("select version_num from alembic_version").fetchall() == [("0002",)]
+        assert connection.execute("select version_num from alembic_version").fetchall() == [(NEWEST,)]
     connection.close()
 
 

@@ -12,11 +12,14 @@ from app.evidence.case import (
     DutyDone,
     DutyState,
     Job,
+    MonitorState,
     Outcome,
     Part,
     Presence,
+    ProofRun,
     Reading,
     Result,
+    ScanSeen,
     Source,
     Specification,
     SymptomSeen,
@@ -52,6 +55,14 @@ LASH_SET = Job(
     Source.PAPER,
     (Part("cover gasket", "G-11", "copy", "24-07", receipt=True), Part("sealant")),
     note="sheet without values",
+)
+RUN = ProofRun(date(2026, 5, 20), False, Source.SEEN_HERE, ("hot", "idle"), km=42.0, starts=3.0, route="by-pass")
+SCAN = ScanSeen(
+    date(2026, 5, 20),
+    Source.MEASURED_HERE,
+    {"misfire": MonitorState.COMPLETE, "catalyst": MonitorState.NOT_COMPLETE},
+    {"P0303": CodeState.PERMANENT},
+    cleared=True,
 )
 
 
@@ -98,3 +109,5 @@ def a_full_visit(history: History, filed: Filed, number: int) -> None:
         desk.record_result(at, LEAK_DOWN, minutes=23)
         job = desk.record_job(at, LASH_SET, minutes=150)
         desk.record_duty(at, job, DutyDone("measured-cold", DutyState.NOT_CHECKED, Source.PAPER, number))
+        desk.record_run(at, RUN, today=TODAY)
+        desk.record_scan(at, SCAN, today=TODAY)

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from math import exp, inf
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.integrate import quad
+from scipy.stats import chi2, gamma
 
 from app.proof.silence import (
     Waits,
@@ -37,7 +41,7 @@ def test_two_known_intervals_leave_fourteen_per_cent_after_sixty_silent_km():
         (0.95, [3.00, 4.74, 6.30, 7.75, 9.15, 10.51]),
     ],
 )
-def length_factors_are_those_of_the_handbook(confidence, factors):
+def test_length_factors_are_those_of_the_handbook(confidence, factors):
     """NIST/SEMATECH e-Handbook of Statistical Methods, 8.3.1.1, test length guide table (three digits printed)."""
     for failures, factor in enumerate(factors):
         assert length_factor(confidence, failures) == pytest.approx(factor, abs=0.006)
@@ -90,3 +94,26 @@ def test_the_silence_asked_for_leaves_the_chance_asked_for(worked, wanted):
     silent = silent_chance_for(worked, wanted)
     left = chance_still_there(worked, silent)
     assert left == pytest.approx(wanted, rel=1e-9) or (silent == 1.0 and left <= wanted)
+
+
+def test_no_use_is_enough_for_a_chance_of_nothing():
+    assert use_needed(TWO, 0.0) == inf
+    assert use_needed(Waits((10.0,), shape=0.3), 1e-300) == inf
+
+
+def test_a_repair_that_cannot_have_worked_is_never_proven_by_silence():
+    assert chance_still_there(0.0, 0.0) == 1.0
+
+
+@given(st.integers(0, 8), st.floats(0.05, 0.99))
+def test_length_factors_are_half_the_chi_square_quantile(failures, confidence):
+    """As the e-Handbook writes it: the quantile of chi-square with 2r + 2 degrees of freedom, halved."""
+    assert length_factor(confidence, failures) == pytest.approx(chi2.ppf(confidence, 2 * failures + 2) / 2, rel=1e-9)
+
+
+@given(USES, st.floats(1.0, 500.0))
+def test_the_mixture_is_the_average_of_the_exponential_over_the_gamma(returns, silent):
+    """By numerical integration over the rate: gamma with shape n and rate T (here in units of 1/T)."""
+    waits = Waits(returns)
+    average, _ = quad(lambda x: exp(-x * silent / waits.total) * gamma.pdf(x, waits.count), 0, inf, limit=200)
+    assert chance_silent(waits, silent) == pytest.approx(average, rel=1e-4, abs=1e-9)

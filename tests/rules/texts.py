@@ -161,7 +161,8 @@ situations:
 
 def texts() -> dict[str, str]:
     """A small library; words, sources and places are the shipped ones."""
-    shipped = {name: (RULES / name).read_text("utf-8") for name in ("strengths.yaml", "sources.yaml", "places.yaml")}
+    names = ("strengths.yaml", "sources.yaml", "places.yaml", "monitors.yaml")
+    shipped = {name: (RULES / name).read_text("utf-8") for name in names}
     return {
         "families/misfire.yaml": FAMILY,
         "operations.yaml": OPERATIONS,

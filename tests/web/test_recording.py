@@ -405,3 +405,19 @@ def test_a_test_that_is_not_of_this_complaint_is_found_by_part_of_its_name(ida, 
     assert part.root.all("div", id="pick_found")
     assert "judder while braking" in part.text
     assert "Nothing is called that" in ida.get(f"/cases/{story.case}?record=job&q=zzzz", part=True).text
+
+
+def test_the_ranking_answers_at_once_and_the_rest_follows(ida, story, fresh_id):
+    sent = {"entry_id": fresh_id, "test": "hub-face-runout", "place": "front-left-wheel", "outcome": "normal",
+            "source": "measured here", "visit": ""}  # fmt: skip
+    first = ida.post(f"/cases/{story.case}/result", sent, part=True)
+    assert first.status == 200
+    assert "Working out which test tells most" in first.text
+    waiting = next(p for p in first.root.all("p") if "hx-get" in p.attributes)
+    rest = ida.get(waiting.attributes["hx-get"], part=True)
+    assert rest.root.all("div", id="board")
+    assert "Working out" not in rest.text
+    assert "What changed with the last entry" in rest.text
+    assert rest.root.all("li", class_="step")
+    whole = ida.get(f"/cases/{story.case}")
+    assert "Working out" not in whole.text

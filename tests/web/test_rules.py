@@ -17,7 +17,7 @@ SYMPTOM = "/rules/symptoms/rough-running"
 def own(ida, tmp_path):
     """Ida's browser on an app whose own rules lie in an empty folder."""
     first = ida.app.state.rule_book
-    ida.app.state.rule_book = RuleBook(Settings().rules_dir, tmp_path / "rules")
+    ida.app.state.rule_book = RuleBook(Settings().rules_dir, tmp_path / "rules", read=first.supplied)
     yield ida
     ida.app.state.rule_book = first
 

@@ -18,8 +18,10 @@ from app.web.views.advice_view import AdvicePage
 from app.web.views.case_page import CasePage
 from app.web.views.closing_page import ClosedPage, ClosePage, SnapshotsPage
 from app.web.views.components_page import ComponentsPage
+from app.web.views.drivers_note import DriversNote
 from app.web.views.find_view import FindPage
 from app.web.views.matrix import MatrixPage
+from app.web.views.proof_page import ProofPage
 from app.web.views.rule_page import RulePage
 from app.web.views.rules_page import FamilyPage, RulesPage
 from app.web.views.settings_page import SettingsPage
@@ -36,6 +38,7 @@ PAGES = {
     "close": ClosePage,
     "closed": ClosedPage,
     "components": ComponentsPage,
+    "drivers_note": DriversNote,
     "error": ErrorPage,
     "find": FindPage,
     "matrix": MatrixPage,
@@ -43,6 +46,7 @@ PAGES = {
     "new_rule": NewRulePage,
     "new_vehicle": NewVehiclePage,
     "new_visit": NewVisitPage,
+    "proof": ProofPage,
     "rule": RulePage,
     "rules": RulesPage,
     "rules_family": FamilyPage,

@@ -45,12 +45,14 @@ class ClosingFields:
 
 
 def closing_fields(
-    sent: ClosingSent, around: About, *, board: Board, version: int, problems: Problems = NONE
+    sent: ClosingSent, around: About, *, board: Board, version: int, problems: Problems = NONE, believed: str = ""
 ) -> ClosingFields:
-    """Causes in the board's order, the confirmed ones first; the confirmed one is preset, for a person to accept."""
+    """Causes in the board's order, the confirmed ones first; the confirmed one is preset, for a person to accept.
+
+    `believed`: the cause that the case went under proof with; it comes before what the board says.
+    """
     make = FieldMaker("closing", problems, focus_on="cause")
-    rows = _rows(board)
-    usual = row_value(board.confirmed[0].id) if board.confirmed else ""
+    usual = believed or (row_value(board.confirmed[0].id) if board.confirmed else "")
     results = [(e.id, say(e.said, around.layout, around.rules)) for e in results_on_file(around)]
     jobs = [(e.id, say(e.said, around.layout, around.rules)) for e in jobs_on_file(around)]
     return ClosingFields(
@@ -59,7 +61,7 @@ def closing_fields(
             "What was it?",
             options=[
                 ("", "choose"),
-                *((row_value(r.id), _named(r)) for r in rows),
+                *cause_options(board),
                 (NOTHING_FOUND, "no cause was found"),
             ],
             chosen=sent.cause or usual,
@@ -83,8 +85,8 @@ def closing_fields(
 def read_closing(sent: ClosingSent, around: About, *, board: Board) -> Closing | Problems:
     """How the case ended, or everything that is wrong."""
     problems = [*too_long("note", sent.note, limit=LONGEST_TEXT)]
-    row = next((row.id for row in _rows(board) if row_value(row.id) == sent.cause), None)
-    if row is None and sent.cause != NOTHING_FOUND:
+    found = read_cause(sent.cause, board)
+    if found is None and sent.cause != NOTHING_FOUND:
         problems.append(Problem("cause", "The cause is missing.", "Choose it; “no cause was found” is an answer."))
     if sent.deciding and sent.deciding not in {entry.id for entry in results_on_file(around)}:
         problems.append(Problem("deciding", "This result is not part of the case.", "Choose one of the list."))
@@ -97,8 +99,8 @@ def read_closing(sent: ClosingSent, around: About, *, board: Board) -> Closing |
     if problems or introduced is None:
         return Problems(problems)
     return Closing(
-        cause=CauseId(row.cause) if row else None,
-        place=PlaceId(row.place) if row else None,
+        cause=found[0] if found else None,
+        place=found[1] if found else None,
         deciding_result=sent.deciding or None,
         introduced=introduced,
         introduced_by_job=sent.job or None,
@@ -118,9 +120,27 @@ def results_on_file(around: About) -> tuple[Entry, ...]:
 
 
 def _rows(board: Board) -> tuple[Row, ...]:
-    """Confirmed causes, then the open ones in order; rows about the past are no answer."""
-    rows = (*board.confirmed, *(row for group in board.groups for row in group.rows))
-    return tuple({row.id: row for row in rows if row.id.job is None}.values())
+    """Confirmed causes, then those that a job has put out, then the open ones in order, and what is ruled out by now.
+
+    After the repair the cause itself is often ruled out: it was there before.
+    """
+    put_out = sorted(board.earlier, key=lambda row: -row.to_blame)
+    still_open = [row for group in board.groups for row in group.rows]
+    rows: dict[str, Row] = {}
+    for row in (*board.confirmed, *put_out, *still_open, *board.ruled_out):
+        rows.setdefault(row_value(row.id), row)
+    return tuple(rows.values())
+
+
+def cause_options(board: Board) -> tuple[tuple[str, str], ...]:
+    """Causes at their places, to choose what was to blame."""
+    return tuple((row_value(row.id), _named(row)) for row in _rows(board))
+
+
+def read_cause(chosen: str, board: Board) -> tuple[CauseId, PlaceId] | None:
+    """The cause and place behind an option; None where it is none of them."""
+    row = next((row.id for row in _rows(board) if row_value(row.id) == chosen), None)
+    return None if row is None else (row.cause, row.place)
 
 
 def _named(row: Row) -> str:

@@ -17,8 +17,9 @@ from app.web.routes.record import opened
 from app.web.scene import LookAt, Scene
 from app.web.showing import PLAIN
 from app.web.views.advice_view import AdvicePage, advice_view
-from app.web.views.case_page import case_page, complaint_name
-from app.web.views.entry_view import KINDS, entry_form
+from app.web.views.board_view import changed
+from app.web.views.case_page import NOTHING_CHANGED, case_page, complaint_name
+from app.web.views.entry_view import KINDS, OpenForm, entry_form
 from app.web.views.matrix import MatrixPage, matrix_view
 from app.web.views.standing import standing_page
 from app.web.views.test_page import test_page
@@ -47,6 +48,19 @@ def show_board(
     entry = entry_form(case_id, kind, form=form, entry_id=new_id(now))
     part = "pick_found" if form.pick and "q" in request.query_params else "entry"
     return show("board", case_page(framed(complaint_name(scene.on_file, rules)), scene, rules, entry=entry), part=part)
+
+
+@router.get("/cases/{case_id}/ahead")
+def show_ahead(
+    case_id: OnFile, look: LookAt, rules: CurrentRules, show: Show, framed: Framed, now: Now, since: Word = ""
+) -> Response:
+    """The whole board, for a page that was answered with the ranking alone; what changed is told against `since`."""
+    scene = look(case_id)
+    before = look.before(since)
+    moved = changed(before, scene.board) if before is not None else NOTHING_CHANGED
+    entry = entry_form(case_id, "", form=OpenForm(), entry_id=new_id(now))
+    page = case_page(framed(complaint_name(scene.on_file, rules)), scene, rules, entry=entry, moved=moved)
+    return show("board", page, part="board")
 
 
 @router.get("/cases/{case_id}/board.json")

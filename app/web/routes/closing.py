@@ -68,7 +68,7 @@ def _file(desk: Desk, scene: Scene, closing: Closing, *, sent: ClosingSent, id: 
     """Close the case and keep the board as it stood; the same form sent twice keeps no second board."""
     case_id = scene.on_file.id
     desk.close_case(case_id, version_of(sent.version), closing=closing, entry_id=id)
-    if scene.on_file.state is CaseState.OPEN:
+    if scene.on_file.state is not CaseState.CLOSED:
         desk.snapshot(
             case_id,
             SnapshotWhy.CLOSING,
@@ -117,7 +117,9 @@ def _page(
 ) -> ClosePage:
     version = scene.on_file.version
     fresh = sent.model_copy(update={"version": str(version)}) if theirs else sent
-    fields = closing_fields(fresh, scene.around, board=scene.board, version=version, problems=problems)
+    fields = closing_fields(
+        fresh, scene.around, board=scene.board, version=version, problems=problems, believed=_believed(scene)
+    )
     back = f"/cases/{scene.on_file.id}"
     return ClosePage(
         frame=frame,
@@ -129,6 +131,12 @@ def _page(
         fields=fields,
         entry_id=id,
     )
+
+
+def _believed(scene: Scene) -> str:
+    """The cause that the case went under proof with, as an option of the form."""
+    belief = scene.on_file.proof.belief if scene.on_file.proof else None
+    return f"{belief.cause}@{belief.place}" if belief and belief.cause else ""
 
 
 def _theirs(changed: Changed, scene: Scene, rules: Rules) -> str:

@@ -13,6 +13,7 @@ from app.web.who import Framed
 
 router = APIRouter()
 RECENT = 12
+UNFINISHED = (CaseState.OPEN, CaseState.UNDER_PROOF)
 
 
 @router.get("/")
@@ -20,5 +21,5 @@ def find(
     history: History, rules: CurrentRules, show: Show, framed: Framed, q: Annotated[str, Query(max_length=200)] = ""
 ) -> Response:
     found = history.find(q, MOST_FOUND)
-    cases = history.recent_cases(RECENT, state=CaseState.OPEN)
+    cases = [one for state in UNFINISHED for one in history.recent_cases(RECENT, state=state)]
     return show("find", find_page(framed("Find a vehicle"), q, found=found, cases=cases, rules=rules), part="found")

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from app.advice.costs import Work
+from app.advice.costs import TestHere, Work
 from app.advice.of_case import CaseAdvice, Kind, RepairStep, TestStep
 from app.advice.while_open import OpenDuty, OpenRenewal, OpenTest
 from app.board.advice_words import PLAIN_ORDER, WHAT_IT_MEANS, AdviceWords
 from app.board.advise import BoardAdvice
 from app.board.words import capital, chance_figure, joined
 from app.rules.library import Rules
-from app.vehicle.layout import PlaceId
 from app.web.scene import Scene
 from app.web.showing import Frame
 from app.web.views.said import sentence
@@ -110,7 +109,7 @@ def _first(steps: CaseAdvice | None) -> TestStep | RepairStep | None:
 
 def _cautions(first: TestStep | RepairStep | None) -> tuple[str, ...]:
     if isinstance(first, TestStep):
-        return first.lines[0].test.cautions
+        return first.here.test.cautions
     return first.repair.operation.cautions if first else ()
 
 
@@ -143,11 +142,12 @@ class _Words:
 
     def record(self, step: TestStep | RepairStep) -> str:
         if isinstance(step, TestStep):
-            return self._record_test(step.lines[0].test.id, [line.place for line in step.lines])
+            return self._record_test(step.here)
         return f"{self.case}?record=job&operation={step.repair.operation.id}"
 
-    def _record_test(self, test: str, places: Sequence[PlaceId]) -> str:
-        return f"{self.case}?record=result&test={test}&place={places[0] if len(places) == 1 else ''}"
+    def _record_test(self, here: TestHere) -> str:
+        place = here.places[0] if len(here.places) == 1 else ""
+        return f"{self.case}?record=result&test={here.test.id}&place={place}"
 
     def _tells(self, step: TestStep | RepairStep) -> str:
         if isinstance(step, RepairStep):
@@ -167,10 +167,10 @@ class _Words:
     def open_test(self, one: OpenTest) -> OpenView:
         about = [self.rules.causes[cause].name for cause in one.about[:3]]
         return OpenView(
-            what=capital(self.said.test_lines(one.lines)),
+            what=capital(self.said.test_here(one.here)),
             takes=self._takes(one.work),
             about=f"Can show: {'; '.join(about)}.",
-            record=self._record_test(one.lines[0].test.id, [line.place for line in one.lines]),
+            record=self._record_test(one.here),
         )
 
     def open_duty(self, one: OpenDuty) -> OpenView:

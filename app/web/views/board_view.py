@@ -28,7 +28,7 @@ class ContradictionView:
 
 @dataclass(frozen=True, slots=True)
 class BoardView:
-    """Everything that is renewed when an entry is recorded."""
+    """Everything that is renewed when an entry is recorded. `ahead`: where a mere ranking finds its rest."""
 
     changes: tuple[str, ...]
     first_of_all: tuple[str, ...]
@@ -44,6 +44,7 @@ class BoardView:
     ruled_out: tuple[SettledView, ...]
     earlier: tuple[SettledView, ...]
     next: tuple[NextView, ...]
+    ahead: str
     results: tuple[OldResultView, ...]
     advice_id: str
     advice: str
@@ -87,7 +88,9 @@ class BoardWords:
     case_id: str
     fingerprint: str
 
-    def view(self, board: Board, *, visits: tuple[VisitView, ...], changed: Changed, state: str) -> BoardView:
+    def view(
+        self, board: Board, *, visits: tuple[VisitView, ...], changed: Changed, state: str, ahead: str
+    ) -> BoardView:
         causes = CauseWords(self.rules, self.layout, changed.causes)
         groups = causes.groups(board)
         names = row_names(board)
@@ -106,6 +109,7 @@ class BoardWords:
             ruled_out=causes.settled(board.ruled_out),
             earlier=causes.settled(board.earlier),
             next=StepWords(self.rules, self.layout, names, self.case_id).all(board),
+            ahead=ahead,
             results=ResultWords(self.rules, self.layout, names).all(board.results),
             advice_id=f"advice-{self.fingerprint[:12]}",
             advice=f"/cases/{self.case_id}/advice",

@@ -30,6 +30,8 @@ class CaseHead:
     new_visit: str
     close: str
     close_words: str
+    proof: str
+    proof_words: str
     json: str
 
 
@@ -46,23 +48,25 @@ class CasePage:
 
 
 def case_page(
-    frame: Frame, scene: Scene, rules: Rules, *, entry: EntryFormView, moved: Changed = NOTHING_CHANGED
+    frame: Frame, scene: Scene, rules: Rules, *, entry: EntryFormView, moved: Changed = NOTHING_CHANGED, since: str = ""
 ) -> CasePage:
+    """`since`: fingerprint of the board that `moved` is told against."""
     return CasePage(
         frame=frame,
         head=case_head(scene.on_file, rules),
         live=" ".join((entry.saved, *moved.sentences)).strip(),
         drive=drive_view(scene.board.may_drive, scene.on_file.details.may_drive, case_id=scene.on_file.id),
         entry=entry,
-        board=board_view(scene, rules, moved),
+        board=board_view(scene, rules, moved, since),
     )
 
 
-def board_view(scene: Scene, rules: Rules, moved: Changed) -> BoardView:
+def board_view(scene: Scene, rules: Rules, moved: Changed, since: str = "") -> BoardView:
     words = EntryWords(scene.on_file.vehicle.id, scene.around.layout, rules, cases={}, from_case=scene.on_file.id)
     visits = words.visits(scene.timeline, only=_visits_of(scene))
     board = BoardWords(rules, scene.around.layout, scene.on_file.id, scene.fingerprint)
-    return board.view(scene.board, visits=visits, changed=moved, state=_state(scene.on_file))
+    ahead = "" if scene.board.looked_ahead else f"/cases/{scene.on_file.id}/ahead?since={since}"
+    return board.view(scene.board, visits=visits, changed=moved, state=_state(scene.on_file), ahead=ahead)
 
 
 def case_head(on_file: CaseOnFile, rules: Rules) -> CaseHead:
@@ -79,6 +83,8 @@ def case_head(on_file: CaseOnFile, rules: Rules) -> CaseHead:
         new_visit=f"/vehicles/{on_file.vehicle.id}/visits/new?case={on_file.id}",
         close=f"{here}/snapshots" if closed else f"{here}/close",
         close_words="Closed: how it ended" if closed else "Close the case",
+        proof=f"{here}/proof",
+        proof_words="Under proof" if on_file.state is CaseState.UNDER_PROOF else "Proof of repair",
         json=f"{here}/board.json",
     )
 
@@ -116,4 +122,6 @@ def _visits_of(scene: Scene) -> set[str]:
 
 
 def _state(on_file: CaseOnFile) -> str:
-    return f"Opened by {on_file.opened_by}, {moment(on_file.opened_at)}."
+    proof = on_file.proof
+    begun = f" Under proof since {moment(proof.begun_at)}, {proof.begun_by}." if proof else ""
+    return f"Opened by {on_file.opened_by}, {moment(on_file.opened_at)}.{begun}"

@@ -20,6 +20,8 @@ KINDS = {
     EntryKind.RESULT: "Result",
     EntryKind.JOB: "Job",
     EntryKind.DUTY: "Duty",
+    EntryKind.RUN: "Run",
+    EntryKind.SCAN: "Scan",
 }
 
 

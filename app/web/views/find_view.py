@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.history.values import CaseOnFile, FoundVehicle
+from app.history.values import CaseOnFile, CaseState, FoundVehicle
 from app.rules.library import Rules
 from app.web.forms.fields import Field
 from app.web.showing import Frame
@@ -73,12 +73,13 @@ def found_view(one: FoundVehicle) -> FoundView:
 
 
 def case_line(one: CaseOnFile, rules: Rules) -> CaseLine:
+    proof = "under proof, " if one.state is CaseState.UNDER_PROOF else ""
     return CaseLine(
         address=f"/cases/{one.id}",
         vehicle=vehicle_words(one),
         complaint=complaint_name(one, rules),
         words=one.complaint_words,
-        opened=f"opened by {one.opened_by}, {moment(one.opened_at)}",
+        opened=f"{proof}opened by {one.opened_by}, {moment(one.opened_at)}",
     )
 
 

@@ -13,8 +13,10 @@ from app.evidence.case import (
     Outcome,
     Part,
     Presence,
+    ProofRun,
     Reading,
     Result,
+    ScanSeen,
     Source,
     Specification,
     SymptomSeen,
@@ -24,6 +26,7 @@ from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.rules.words import TestId
 from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
+from app.web.views.said_of_proof import run_in_words, scan_in_words
 
 SOURCES = {
     Source.MEASURED_HERE: "measured here",
@@ -54,6 +57,10 @@ def say(said: Said, layout: Layout, rules: Rules) -> str:
             return _job(said, layout, rules)
         case DutyDone():
             return _duty(said, rules)
+        case ProofRun():
+            return run_in_words(said)
+        case ScanSeen():
+            return scan_in_words(said, rules)
         case _:
             assert_never(said)
 
@@ -163,13 +170,17 @@ def _limits(specification: Specification | None, unit: str) -> str:
     return f"; allowed {bounds} {unit}, {specification.source}"
 
 
-def _job(said: Job, layout: Layout, rules: Rules) -> str:
+def job_name(said: Job, layout: Layout, rules: Rules) -> str:
+    """The operation and where it was done."""
     operation = rules.operations.get(said.operation)
     name = operation.name if operation else said.operation
     places = tuple(place for place in said.places if not is_whole(place))
-    where = f", {places_in_words(places, layout)}" if places else ""
+    return f"{name}, {places_in_words(places, layout)}" if places else name
+
+
+def _job(said: Job, layout: Layout, rules: Rules) -> str:
     parts = f"; parts: {', '.join(_part(part) for part in said.parts)}" if said.parts else ""
-    return f"{name}{where}{parts}{_note(said.note)}"
+    return f"{job_name(said, layout, rules)}{parts}{_note(said.note)}"
 
 
 def _part(part: Part) -> str:

@@ -75,7 +75,7 @@ def vehicle_page(frame: Frame, timeline: Timeline, *, rules: Rules, family: Fami
         new_visit=f"{here}/visits/new",
         new_case=f"{here}/cases/new",
         has_visits=any(visit.struck is None for visit in timeline.visits),
-        open_cases=tuple(case_line(case, rules) for case in timeline.cases if case.state is CaseState.OPEN),
+        open_cases=tuple(case_line(case, rules) for case in timeline.cases if case.state is not CaseState.CLOSED),
         closed_cases=tuple(case_line(case, rules) for case in timeline.cases if case.state is CaseState.CLOSED),
         visits=tuple(reversed(words.visits(timeline))),
         family=family or family_form(on_file),

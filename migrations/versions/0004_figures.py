@@ -4,8 +4,8 @@ import sqlalchemy as sa
 import sqlmodel
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "0004"
+down_revision = "0003"
 branch_labels = depends_on = None
 
 TEXT = sqlmodel.AutoString()
