@@ -158,8 +158,8 @@ class _Weighed:
         """The first repair of the order for each likely fault, where no test tells these faults apart."""
         faults = not_told_apart(self.belief.table)
         firsts = (next((r for r in advice.order if r.id in self.fault_by[fault]), None) for fault in faults)
-        named = dict.fromkeys(self.repairs[first.id] for first in firsts if first is not None)
-        return tuple(named) if len(named) > 1 else ()
+        named = dict.fromkeys(first.id for first in firsts if first is not None)
+        return tuple(self.repairs[id] for id in named) if len(named) > 1 else ()
 
 
 def _weighed(asked: Asked, costs: Costs) -> _Weighed | None:
