@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import accumulate
 
 from app.advice.asking import Complaint
 from app.advice.believed import OTHER, PROBABLY_GONE, Believed, believed
@@ -14,6 +15,7 @@ from app.advice.expected_cost import Advice, ValuedRepair, ValuedTest, advise
 from app.advice.plan import Repair, Situation, Test
 from app.advice.repairs import RepairHere, faults_of, repairs_for
 from app.advice.separating import information, not_told_apart
+from app.advice.table import Table
 from app.network.build import CaseNetwork
 
 EQUAL_WITHIN = 0.02
@@ -59,7 +61,8 @@ class RepairStep:
 class CaseAdvice:
     """What to do next: the first of `tests`, or the first of `repairs`; both stand in order of expected cost.
 
-    `expected`, `base`: money from here, as advised and by repairing in the plain `order`. `gone`: chance that work done
+    `expected`, `base`: money from here, as advised and by repairing in the plain `order`. `cured_by`: per repair of the
+    order, the chance that the complaint is gone after it and all before it. `gone`: chance that work done
     since the complaint was seen has cured it. `left`: chance that no repair listed here cures it, if it is still there.
     `alike`: the likely repairs between which no test here tells.
     """
@@ -72,6 +75,7 @@ class CaseAdvice:
     tests: tuple[TestStep, ...]
     repairs: tuple[RepairStep, ...]
     order: tuple[RepairHere, ...]
+    cured_by: tuple[float, ...]
     alike: tuple[RepairHere, ...]
 
 
@@ -103,8 +107,14 @@ def advice_of(asked: Asked, costs: Costs) -> CaseAdvice | None:
         tests=tuple(weighed.test_step(one, advice) for one in advice.tests),
         repairs=tuple(weighed.repair_step(one, advice) for one in _first_first(advice)),
         order=tuple(weighed.repairs[repair.id] for repair in advice.order),
+        cured_by=_cured_by(table, advice),
         alike=alike,
     )
+
+
+def _cured_by(table: Table, advice: Advice) -> tuple[float, ...]:
+    done = accumulate((repair.cures for repair in advice.order), frozenset[str].union)
+    return tuple(table.cured(faults) for faults in done)
 
 
 def _first_first(advice: Advice) -> Sequence[ValuedRepair]:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from app.advice.costs import TestHere
 from app.advice.of_case import CaseAdvice, Kind, RepairStep, TestStep
 from app.advice.prices import Prices
 from app.advice.repairs import RepairHere
-from app.board.words import capital, chance_in_words, joined
+from app.board.words import chance_in_words, joined
 from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
 
 WHAT_IT_MEANS = (
@@ -18,6 +18,7 @@ WHAT_IT_MEANS = (
 )
 PLAIN_ORDER = "The plain order repairs first what cures most per cost, with a check after each repair."
 GONE = "Work done since the complaint was last seen has probably cured it."
+LIKELY = 0.5
 NOTHING = "No repair in these rules fits what may still be to blame."
 CANNOT = "No step can be advised: the entries contradict each other, or there are too many to reckon with."
 
@@ -49,11 +50,11 @@ class AdviceWords:
             case Kind.TEST:
                 return (self._test_saves(steps), *self._covers(steps.tests[0]))
             case Kind.REPAIR:
-                return (self._testing_costs(steps), self._cures(steps.repairs[0]), *self._part(steps.repairs[0]))
+                return (self._testing_costs(steps), *self._cures(steps), *self._part(steps.repairs[0]))
             case Kind.NOTHING_SEPARATES:
                 names = joined([self.repair(one) for one in steps.alike])
                 which = f"No test here tells which of these helps: {names}."
-                return (which, self._cures(steps.repairs[0]), *self._part(steps.repairs[0]))
+                return (which, *self._cures(steps), *self._part(steps.repairs[0]))
             case Kind.GONE:
                 still = chance_in_words(1.0 - steps.gone)
                 return (
@@ -117,8 +118,12 @@ class AdviceWords:
             f"{with_test} on average, without it {without}."
         )
 
-    def _cures(self, step: RepairStep) -> str:
-        return capital(f"that the complaint is gone after this repair alone: {chance_in_words(step.cures)}.")
+    def _cures(self, steps: CaseAdvice) -> Iterator[str]:
+        """Of the first repair alone; where that is not likely, with the next of the plain order as well."""
+        first = steps.repairs[0]
+        yield f"That the complaint is gone after this repair alone: {chance_in_words(first.cures)}."
+        if first.cures < LIKELY and len(steps.order) > 1 and steps.order[0].id == first.repair.id:
+            yield f"With “{self.repair(steps.order[1])}” as well: {chance_in_words(steps.cured_by[1])}."
 
     def _part(self, step: RepairStep) -> tuple[str, ...]:
         """Without the price of its part a repair looks cheaper than it is."""

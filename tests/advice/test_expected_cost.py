@@ -96,7 +96,7 @@ def situation(*tests: Test, covers=None, open=frozenset(), repairs=(BELT, SENSOR
 
 
 def test_a_sure_test_is_worth_its_cost_as_worked_out_by_hand():
-    """Straight away: belt (0.6/200) before sensor (0.4/150), 200 + 0.4 x 150 = 260; tested: 10 + 0.6 x 200 + 0.4 x 150."""
+    """Untested: belt (0.6/200) before sensor (0.4/150), 200 + 0.4 x 150 = 260; tested: 10 + 0.6 x 200 + 0.4 x 150."""
     advice = advise(TWO, situation(LOOK, GUESS))
     assert advice.base == pytest.approx(260.0)
     assert advice.test is LOOK

@@ -31,6 +31,7 @@ class StepView:
     covers: str
     cost: str
     whole: str
+    tells_head: str
     tells: str
     equal: bool
     record: str
@@ -135,6 +136,7 @@ class _Words:
             covers=self._covers(step.work),
             cost=self._cost(step.work),
             whole=self.said.money(step.expected),
+            tells_head="tells in 10 min" if isinstance(step, TestStep) else "cures it",
             tells=self._tells(step),
             equal=equal,
             record=self.record(step),
@@ -151,8 +153,8 @@ class _Words:
 
     def _tells(self, step: TestStep | RepairStep) -> str:
         if isinstance(step, RepairStep):
-            return f"cures it: {chance_figure(step.cures)}"
-        return f"tells {step.bits / step.work.whole * TEN_MINUTES:.2f} bit in 10 min"
+            return chance_figure(step.cures)
+        return f"{step.bits / step.work.whole * TEN_MINUTES:.2f} bit"
 
     def _covers(self, work: Work) -> str:
         if not work.covers:
