@@ -3,6 +3,7 @@
 from alembic import context
 
 import app.history.tables.conclusions
+import app.history.tables.figures
 import app.history.tables.findings
 import app.history.tables.proof
 import app.history.tables.vehicles

@@ -1,10 +1,10 @@
-"""Expected cost of repair: follow the plain repair order, or do one test first if that is cheaper on average.
+"""Expected cost of repair: go on in the plain repair order, or do something else first if that is cheaper on average.
 
-The plain order takes the repair that by itself cures most per cost next, access from the present state included, with a
-check after each. Its expected cost from here is the base. A test is worth doing when its cost plus the expected base
-after its outcome is lower than the base (one step ahead), or than the best of that again (two steps). Under the model,
-with a perfect check after each repair, following this advice costs on average at most the figure shown, and never more
-than repairing in the plain order; nothing is claimed about the distance to the optimum (ENGINE.md, "Next step").
+Repairing on in the plain order from here is the base (paths.py). A test, or another repair, is worth doing first when
+its cost plus the base after its outcome is lower (one step ahead), or than the best of that again (two steps). Under
+the model, with a perfect check after each repair, following this advice costs on average at most the figure shown, and
+never more than repairing in the plain order: the rollout argument, for the plain order looks only at what is known
+then. Nothing is claimed about the distance to the optimum (ENGINE.md, "Next step").
 """
 
 from __future__ import annotations
@@ -12,7 +12,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.advice.plan import Belief, Covers, Repair, Situation, Test
+import numpy as np
+
+from app.advice.paths import Ground, Paths
+from app.advice.plan import Repair, Situation, Test
+from app.advice.table import Numbers, Table
 
 TWO_STEPS_UP_TO = 8
 """With at most so many actions left, the advice looks two steps ahead."""
@@ -20,7 +24,7 @@ SAME_WITHIN = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Valued:
+class ValuedTest:
     """A test with the expected cost of doing it next and going on as advised."""
 
     test: Test
@@ -28,74 +32,98 @@ class Valued:
 
 
 @dataclass(frozen=True, slots=True)
-class Advice:
-    """What to do next: `test`, or the first of the plain order when testing cannot save its cost.
+class ValuedRepair:
+    """A repair with the expected cost of doing it next and going on as advised."""
 
-    `expected`: expected cost from here. `base`: that of repairing in the plain order. `tests`: all, the cheapest first.
+    repair: Repair
+    cost: float
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """What to do next: `test`, or `repair` where testing cannot save its cost; neither: nothing listed is left.
+
+    `expected`: expected cost from here. `base`: that of repairing in the plain `order`. `tests`, `repairs`: all, the
+    cheapest first.
     """
 
     test: Test | None
     repair: Repair | None
     expected: float
     base: float
-    tests: tuple[Valued, ...]
+    order: tuple[Repair, ...]
+    tests: tuple[ValuedTest, ...]
+    repairs: tuple[ValuedRepair, ...]
 
 
-def advise(belief: Belief, situation: Situation) -> Advice:
+def advise(table: Table, situation: Situation) -> Advice:
     """The next step by expected cost of repair."""
-    actions = len(situation.tests) + len(situation.repairs)
-    steps = 2 if actions <= TWO_STEPS_UP_TO else 1
-    base, order = plain_order(belief, situation, situation.open)
-    valued = sorted(
-        (Valued(test, _after(test, belief, situation, situation.open, steps=steps)) for test in situation.tests),
-        key=lambda one: one.cost,
-    )
-    best = valued[0] if valued and valued[0].cost < base * (1.0 - SAME_WITHIN) else None
+    ground = Ground(table, situation)
+    now = ground.start()
+    steps = 2 if len(situation.tests) + len(situation.repairs) <= TWO_STEPS_UP_TO else 1
+    base, numbers = ground.plain(now)
+    order = _useful(situation.repairs, [int(one[0]) for one in numbers])
+    tests, repairs = _valued_tests(ground, now, steps), _valued_repairs(ground, now, steps)
     first = order[0] if order else None
+    expected = float(base[0])
+    if repairs and repairs[0].cost < expected * (1.0 - SAME_WITHIN):
+        first, expected = repairs[0].repair, repairs[0].cost
+    test = tests[0].test if tests and tests[0].cost < expected * (1.0 - SAME_WITHIN) else None
     return Advice(
-        test=best.test if best else None,
-        repair=None if best else first,
-        expected=best.cost if best else base,
-        base=base,
-        tests=tuple(valued),
+        test=test,
+        repair=None if test else first,
+        expected=tests[0].cost if test else expected,
+        base=float(base[0]),
+        order=order,
+        tests=tests,
+        repairs=repairs,
     )
 
 
-def plain_order(belief: Belief, situation: Situation, open: Covers) -> tuple[float, tuple[Repair, ...]]:
-    """Expected cost of repairing in the plain order, and the order: what cures most by itself per cost comes first."""
-    order = _in_order(belief, situation, open)
-    prefixes = [order[:count] for count in range(len(order) + 1)]
-    cost, off = 0.0, open
-    chances = belief.cured(prefixes)
-    for repair, cured in zip(order, chances, strict=False):
-        cost += (1.0 - cured) * (repair.cost + situation.access(repair.covers, off))
-        off |= repair.covers
-    return cost + (1.0 - chances[-1]) * situation.none_of_these, order
+def _useful(repairs: Sequence[Repair], numbers: Sequence[int]) -> tuple[Repair, ...]:
+    """The order without what puts nothing more right."""
+    found: list[Repair] = []
+    done: frozenset[str] = frozenset()
+    for number in numbers:
+        if repairs[number].cures - done:
+            found.append(repairs[number])
+            done |= repairs[number].cures
+    return tuple(found)
 
 
-def _in_order(belief: Belief, situation: Situation, open: Covers) -> tuple[Repair, ...]:
-    """Covers taken off for one repair are off for the next."""
-    gains = dict(zip(situation.repairs, belief.cured([(repair,) for repair in situation.repairs]), strict=True))
-    done: list[Repair] = []
-    while gains:
-        best = max(gains, key=lambda repair: gains[repair] / (repair.cost + situation.access(repair.covers, open)))
-        done.append(best)
-        open |= best.covers
-        del gains[best]
-    return tuple(done)
+def _valued_tests(ground: Ground, now: Paths, steps: int) -> tuple[ValuedTest, ...]:
+    tests = ground.situation.tests
+    found = [ValuedTest(test, float(_test_first(ground, now, n, steps)[0])) for n, test in enumerate(tests)]
+    return tuple(sorted(found, key=lambda one: one.cost))
 
 
-def _after(test: Test, belief: Belief, situation: Situation, open: Covers, *, steps: int) -> float:
-    """Cost of the test and the expected cost from there on."""
-    cost = test.cost + situation.access(test.covers, open)
-    others = tuple(other for other in situation.tests if other.id != test.id)
-    for chance, then in belief.outcomes(test):
-        cost += chance * _best(then, situation, others, open | test.covers, steps=steps - 1)
+def _valued_repairs(ground: Ground, now: Paths, steps: int) -> tuple[ValuedRepair, ...]:
+    repairs = ground.situation.repairs
+    found = [ValuedRepair(repair, float(_repair_first(ground, now, n, steps)[0])) for n, repair in enumerate(repairs)]
+    return tuple(sorted(found, key=lambda one: one.cost))
+
+
+def _test_first(ground: Ground, paths: Paths, number: int, steps: int) -> Numbers:
+    """(paths,): cost of the test and what is expected from there on."""
+    cost, outcomes = ground.after_test(paths, number, ground.situation.tests[number])
+    for then in outcomes:
+        cost = cost + _best(ground, then, steps - 1)
     return cost
 
 
-def _best(belief: Belief, situation: Situation, tests: Sequence[Test], open: Covers, *, steps: int) -> float:
-    base, _ = plain_order(belief, situation, open)
+def _repair_first(ground: Ground, paths: Paths, number: int, steps: int) -> Numbers:
+    cost, then = ground.after_repair(paths, number)
+    return cost + _best(ground, then, steps - 1)
+
+
+def _best(ground: Ground, paths: Paths, steps: int) -> Numbers:
+    """(paths,): expected cost from here, looking so many steps ahead before the plain order."""
+    best, _ = ground.plain(paths)
     if steps == 0:
-        return base
-    return min([base, *(_after(test, belief, situation, open, steps=steps) for test in tests)])
+        return best
+    for number in range(len(ground.situation.tests)):
+        unused = (paths.used >> number) & 1 == 0
+        best = np.where(unused, np.minimum(best, _test_first(ground, paths, number, steps)), best)
+    for number in range(len(ground.situation.repairs)):
+        best = np.minimum(best, _repair_first(ground, paths, number, steps))
+    return best

@@ -1,10 +1,9 @@
-"""What can be done next, what it costs from the present state, and what is believed: the values advice works on."""
+"""What can be done next and what it costs from the present state: the values that advice works on."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Protocol
 
 Covers = frozenset[str]
 """Covers that are off or open."""
@@ -20,7 +19,7 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class Repair:
-    """A repair: what it puts right, its own cost with the check after it, and the covers that must be off for it."""
+    """A repair: the faults it puts right, its own cost with the check after it, and the covers that must be off."""
 
     id: str
     cures: frozenset[str]
@@ -30,23 +29,13 @@ class Repair:
 
 @dataclass(frozen=True, slots=True)
 class Test:
-    """A test or a set of readings taken as one: its own cost, and the covers that must be off for it."""
+    """A test, or a set of readings taken as one: its own cost, and the covers that must be off for it."""
 
     __test__ = False
 
     id: str
     cost: float
     covers: Covers = frozenset()
-
-
-class Belief(Protocol):
-    """What is believed about the faults given all evidence so far."""
-
-    def cured(self, sets: Sequence[Sequence[Repair]]) -> Sequence[float]:
-        """For each set of repairs: P(the complaint is gone once all of them are done)."""
-
-    def outcomes(self, test: Test) -> Iterable[tuple[float, Belief]]:
-        """Each outcome of the test with its chance and what is believed then; only outcomes that can happen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +52,6 @@ class Situation:
     none_of_these: float
     open: Covers = frozenset()
 
-    def access(self, needed: Covers, open: Covers) -> float:
+    def access(self, needed: Covers) -> float:
         """Cost to take off what is still on; what is taken off must be put back at the end."""
-        return sum(self.covers[name].reach + self.covers[name].restore for name in needed - open)
+        return sum(self.covers[name].reach + self.covers[name].restore for name in needed - self.open)

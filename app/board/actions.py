@@ -33,12 +33,12 @@ class Action:
     guess_bits: float
 
 
-def promising_actions(answered: Answered, leader: int) -> tuple[Action, ...]:
+def promising_actions(answered: Answered, leader: int, *, considered: int = CONSIDERED) -> tuple[Action, ...]:
     """The actions likely to tell the most per minute, and the quickest that could confirm a leading row."""
     found = [action for action in _actions(answered) if action.guess_bits > 0.0]
     found.sort(key=lambda action: -action.guess_bits / action.minutes)
     best_of_each = {action.test.id: action for action in reversed(found)}
-    promising = [action for action in found if best_of_each[action.test.id] is action][:CONSIDERED]
+    promising = [action for action in found if best_of_each[action.test.id] is action][:considered]
     confirming = [action for action in found if _could_confirm(action, leader, answered) and action not in promising]
     return (*promising, *sorted(confirming, key=lambda action: action.minutes)[:CONFIRMING])
 

@@ -45,7 +45,7 @@ InOrder = Sequence[tuple[int, Sequence[int]]]
 def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action]) -> Ahead:
     """What the promising actions would say of the leading rows, and what speaks for and against the first."""
     wanted = {(action.test.id, place): ToCome(action.test, place) for action in actions for place in action.places}
-    network = _with_tests(answered, wanted.values())
+    network = with_tests(answered, wanted.values())
     rows = leading_rows(answered, in_order)
     explained = tuple(places[0] for _, places in in_order[:ROWS_EXPLAINED])
     lines, finding_of = _to_come(network), network.book.to_come
@@ -73,7 +73,7 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
 def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
     """What every test to come would say of the leading rows: the whole matrix."""
     rows = leading_rows(answered, in_order)
-    network = _with_tests(answered, answered.network.lines.possible)
+    network = with_tests(answered, answered.network.lines.possible)
     lines = _to_come(network)
     asked = _asked(lines, rows, network, answered)
     beliefs = infer(network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=(), states=False))
@@ -81,7 +81,7 @@ def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
     return Ahead(rows, lines, beliefs.masses, {}, ())
 
 
-def _with_tests(answered: Answered, tests: Iterable[ToCome]) -> CaseNetwork:
+def with_tests(answered: Answered, tests: Iterable[ToCome]) -> CaseNetwork:
     return build_network(answered.case, answered.network.evidence, answered.rules, tests)
 
 

@@ -9,6 +9,7 @@ from typing import Annotated
 
 import typer
 
+from app.commands.advice_as_text import advice_as_text
 from app.commands.board_as_text import board_as_text
 from app.commands.case_schema import schema_problems
 from app.commands.refusing import refuse, the_rules
@@ -28,16 +29,22 @@ def rank_command(
     as_json: Annotated[bool, typer.Option("--json", help="Write the board as JSON.")] = False,
 ) -> None:
     """Rank what can still be wrong with the vehicle in a case file."""
+    from app.advice.prices import supplied_prices
+    from app.board.advice_as_json import advice_as_json
+    from app.board.advise import build_advice
     from app.board.as_json import board_as_json
     from app.board.build import build_board
 
     rules = the_rules()
     case = read_case(file, rules)
     board = build_board(case, rules)
+    advice = build_advice(case, rules, supplied_prices(rules))
     if as_json:
-        typer.echo(json.dumps(board_as_json(board), ensure_ascii=False, indent=2))
+        whole = {**board_as_json(board), "advice": advice_as_json(advice)}
+        typer.echo(json.dumps(whole, ensure_ascii=False, indent=2))
     else:
         typer.echo(board_as_text(board, case, rules))
+        typer.echo(advice_as_text(advice, case))
 
 
 def read_case(file: Path, rules: Rules) -> Case:

@@ -14,6 +14,7 @@ import typer
 
 from app.board.board import Board
 from app.commands.refusing import refuse, the_rules
+from app.commands.simulate_cost import cost_of, tell_costs
 from app.rules.library import Rules
 from app.rules.words import FamilyId
 from app.simulation.deleted import without_cause
@@ -32,6 +33,7 @@ Cases = Annotated[int, typer.Option("--cases", min=1, max=1000, help="Cases of e
 Seed = Annotated[int, typer.Option("--seed", min=0, help="The same seed draws the same cases.")]
 Only = Annotated[list[str] | None, typer.Option("--family", help="Only this family; may be given several times.")]
 Deleted = Annotated[bool, typer.Option("--true-cause-unknown", help="Take the true cause out of the rules.")]
+Cost = Annotated[bool, typer.Option("--cost", help="What the advice costs against replacing part by part.")]
 Processes = Annotated[int, typer.Option("--processes", min=1, help="How many cases are worked at once.")]
 
 
@@ -40,6 +42,7 @@ def simulate_command(
     seed: Seed = 1,
     family: Only = None,
     unknown: Deleted = False,
+    cost: Cost = False,
     processes: Processes = CORES,
 ) -> None:
     """Draw cases from the rules, work each by the board's advice, and say how often the true cause is found."""
@@ -49,7 +52,9 @@ def simulate_command(
         refuse([f"There is no family “{name}”." for name in strangers])
     wanted = [(name, seed * SEEDS_APART + number) for name in families for number in range(cases)]
     with ProcessPoolExecutor(processes) as pool:
-        if unknown:
+        if cost:
+            tell_costs(pool.map(cost_of, wanted), rules, seed=seed)
+        elif unknown:
             _tell_unknown([one for one in pool.map(_work_unknown, wanted) if one is not None])
         else:
             _tell(list(pool.map(_work, wanted)), rules)

@@ -269,13 +269,17 @@ class Visit:
 
 @dataclass(frozen=True, slots=True)
 class Vehicle:
-    """`name` is what people call it ("grey estate"); identity fields may be empty in a case file."""
+    """`name` is what people call it ("grey estate"); identity fields may be empty in a case file.
+
+    `family`: the shop's word for vehicles of this kind.
+    """
 
     layout: Layout
     name: str = ""
     plate: str = ""
     vin: str = ""
     customer: str = ""
+    family: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,8 +13,10 @@ from sqlmodel import Session
 from app.evidence.case import Case
 from app.history.desk import Desk
 from app.history.errors import in_our_words
+from app.history.figures import FigureOnFile
 from app.history.read_case import read_case, read_put_back, read_snapshots, read_spent
 from app.history.read_cases import read_case_on_file, read_cases_of, read_recent_cases, read_returns
+from app.history.read_figures import read_figures, read_vehicle_families
 from app.history.read_timeline import read_timeline
 from app.history.read_vehicle import nobody_here, read_customers, read_people, read_vehicle
 from app.history.search import find_vehicles
@@ -108,6 +110,16 @@ class History:
         """The boards kept for a case, oldest first."""
         with self._reading() as session:
             return read_snapshots(session, self.site, case_id)
+
+    def figures(self) -> tuple[FigureOnFile, ...]:
+        """What the shop says of its own costs."""
+        with self._reading() as session:
+            return read_figures(session, self.site)
+
+    def vehicle_families(self) -> tuple[str, ...]:
+        """The shop's words for families of vehicles that it has given so far."""
+        with self._reading() as session:
+            return read_vehicle_families(session, self.site)
 
     def returns(self, case_id: str) -> tuple[Return, ...]:
         """Every time the complaint came back to this case while it was under proof or closed, the oldest first."""

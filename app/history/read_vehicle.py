@@ -32,7 +32,7 @@ def vehicle_on_file(row: VehicleRow, customer: CustomerRow | None) -> VehicleOnF
     return VehicleOnFile(
         id=row.id,
         version=row.version,
-        vehicle=Vehicle(layout, row.name, row.plate, row.vin, "" if customer is None else customer.name),
+        vehicle=Vehicle(layout, row.name, row.plate, row.vin, "" if customer is None else customer.name, row.family),
         customer=None if customer is None else Customer(customer.id, customer.name, customer.phone),
     )
 

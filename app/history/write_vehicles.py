@@ -93,6 +93,7 @@ def _columns(vehicle: Vehicle, customer: str | None) -> dict[str, Any]:
         "banks": [list(bank) for bank in vehicle.layout.banks],
         "firing_order": list(vehicle.layout.firing_order),
         "traits": dict(vehicle.layout.traits),
+        "family": vehicle.family.strip(),
     }
 
 

@@ -84,6 +84,8 @@ class Settings:
     wears_in_over_km: float
     normal_if_invented: float
     leak: float
+    labour_rate: float
+    hours_when_nothing_helps: float
     reliability: Mapping[str, float]
     proof_still_there_at_most: float = 0.03
     proof_wait_shape: float = 1.0

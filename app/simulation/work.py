@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from numpy.random import Generator
 
-from app.board.board import Board, NextStep
+from app.board.board import Board
 from app.board.build import build_board
 from app.evidence.case import Case, Outcome, Result, Source
 from app.rules.library import Rules
@@ -26,18 +26,21 @@ def worked(drawn: Drawn, rules: Rules, dice: Generator, *, steps: int) -> Iterat
     for _ in range(steps):
         if not board.next:
             return
-        case = _with_outcome(case, board.next[0], drawn.faults, rules, dice)
+        step = board.next[0]
+        test = rules.tests[step.test]
+        case = with_outcome(case, test, step.places, faults=drawn.faults, rules=rules, dice=dice)
         board = build_board(case, rules)
         yield board
 
 
-def _with_outcome(case: Case, step: NextStep, faults: Iterable[Fault], rules: Rules, dice: Generator) -> Case:
-    """The case with the readings of the step; a set of places is taken one after another, up to the first abnormal."""
-    test = rules.tests[step.test]
+def with_outcome(
+    case: Case, test: Test, places: Iterable[PlaceId], *, faults: Iterable[Fault], rules: Rules, dice: Generator
+) -> Case:
+    """The case with these readings; a set of places is taken one after another, up to the first abnormal."""
     avoided: Mapping[SituationId, bool] = {blind.situation: False for blind in test.blind_when}
     shows = _showing(test, faults, case, rules, dice)
     results = []
-    for place in step.places:
+    for place in places:
         abnormal = place in shows or dice.random() < test.false_alarm.chance
         outcome = Outcome.ABNORMAL if abnormal else Outcome.NORMAL
         results.append(Result(test.id, place, outcome, Source.MEASURED_HERE, situations=avoided))

@@ -12,6 +12,8 @@ from dataclasses import replace
 from threading import Lock
 from typing import TypeVar
 
+from app.advice.prices import Prices
+from app.board.advise import BoardAdvice, advice_for
 from app.board.board import Board, TestColumn
 from app.board.build import Ranked, build_matrix, look_further, rank
 from app.board.cured import chance_cured
@@ -19,7 +21,7 @@ from app.evidence.case import Case
 from app.rules.library import Rules
 
 MOST_KEPT = 64
-T = TypeVar("T", Board, Ranked | Board, tuple[TestColumn, ...], float | None)
+T = TypeVar("T", Board, Ranked | Board, tuple[TestColumn, ...], float | None, BoardAdvice)
 
 
 class Boards:
@@ -29,6 +31,7 @@ class Boards:
         self._ranked: OrderedDict[str, Ranked | Board] = OrderedDict()
         self._boards: OrderedDict[str, Board] = OrderedDict()
         self._matrices: OrderedDict[str, tuple[TestColumn, ...]] = OrderedDict()
+        self._advice: OrderedDict[str, BoardAdvice] = OrderedDict()
         self._cured: OrderedDict[str, float | None] = OrderedDict()
         self._lock = Lock()
         self._at_work: defaultdict[str, Lock] = defaultdict(Lock)
@@ -55,6 +58,11 @@ class Boards:
     def matrix_of(self, case: Case, rules: Rules) -> tuple[TestColumn, ...]:
         """Every test's marks for the leading rows."""
         return self._kept(self._matrices, fingerprint(case, rules), lambda: build_matrix(case, rules))
+
+    def advice_of(self, case: Case, rules: Rules, prices: Prices) -> BoardAdvice:
+        """The next step by expected cost."""
+        key = f"{fingerprint(case, rules)} {prices!r}"
+        return self._kept(self._advice, key, lambda: advice_for(self._rank(case, rules), prices))
 
     def cured(self, case: Case, rules: Rules) -> float | None:
         """The chance that the repairs done have cured the complaint, before any use."""

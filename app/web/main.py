@@ -31,8 +31,12 @@ from app.web.routes import (
     rule_changes,
     rule_new,
     rules,
+    vehicle_family,
     vehicles,
     void,
+)
+from app.web.routes import (
+    settings as shop_settings,
 )
 from app.web.rule_book import RuleBook
 from app.web.showing import STATIC, make_environment
@@ -67,6 +71,8 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         rule_new,
         rules,
         rule_changes,
+        shop_settings,
+        vehicle_family,
     ):
         app.include_router(room.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")

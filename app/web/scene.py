@@ -7,6 +7,7 @@ from typing import Annotated
 
 from fastapi import Depends, Request
 
+from app.board.advise import BoardAdvice
 from app.board.board import Board, TestColumn
 from app.evidence.case import Case
 from app.history.history import History
@@ -14,6 +15,7 @@ from app.history.values import CaseOnFile, Timeline
 from app.rules.library import Rules
 from app.web.boards import Boards, fingerprint
 from app.web.forms.evidence_fields import About, about
+from app.web.prices import prices_for
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,11 @@ class Look:
     def matrix(self, scene: Scene) -> tuple[TestColumn, ...]:
         """Every test's marks for the leading rows: worked out when somebody looks."""
         return self._boards.matrix_of(scene.case, self._rules)
+
+    def advice(self, scene: Scene) -> BoardAdvice:
+        """The next step by expected cost, under the shop's prices for this kind of vehicle."""
+        prices = prices_for(self._history.figures(), self._rules, scene.case.vehicle.family)
+        return self._boards.advice_of(scene.case, self._rules, prices)
 
     def cured(self, case: Case) -> float | None:
         """The chance that the repairs of this case have cured the complaint: worked out when somebody looks."""

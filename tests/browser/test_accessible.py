@@ -8,9 +8,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
-PLAIN = ["/", "/?q=PB", "/who", "/vehicles/new", "/closed", "/components", "/nothing-here"]
+PLAIN = ["/", "/?q=PB", "/who", "/vehicles/new", "/closed", "/settings", "/components", "/nothing-here"]
 OF_A_CASE = [
     "",
+    "/advice",
     "?record=result",
     "?record=result&test=leak-down&place=cyl-2",
     "?record=symptom",

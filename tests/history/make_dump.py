@@ -16,6 +16,7 @@ from pathlib import Path
 from app.evidence.case import DutyDone, DutyState, Source, Vehicle
 from app.history.desk import Desk
 from app.history.engine import open_history
+from app.history.figures import Figure, FigureKind
 from app.history.migrate import migrate
 from app.history.values import Belief, CaseDetails, Closing, EntryKind, Introduced, Role, SnapshotWhy, Stay
 from tests.history.workshop import (
@@ -61,6 +62,9 @@ def fill(url: str) -> None:
         closing = Closing("exhaust-lash-too-tight", "cyl-3", result, Introduced.BY_A_JOB, job, 190.0, "Set again.")
         left = replace(closing, left_open=("valve cover off",), left_open_why="taken away as it stands")
         desk.close_case(filed[0].case, 3, closing=left)
+        figure = desk.set_figure(Figure(FigureKind.LABOUR_RATE, 90.0, "90"), seen="")
+        desk.set_figure(Figure(FigureKind.LABOUR_RATE, 95.0, "95"), seen=figure)
+        desk.set_family(filed[0].vehicle, seen=1, family="big estate")
         desk.void(EntryKind.RESULT, wrong, seen=1, why="other vehicle")
         desk.record_run(filed[0].at(2), RUN, today=TODAY)
         desk.record_scan(filed[0].at(2), SCAN, today=TODAY)

@@ -15,26 +15,26 @@ from app.history.values import Belief, CaseState
 from tests.history.workshop import IDA, NOW
 
 DUMPS = Path(__file__).parents[1] / "data" / "history_dumps"
-COUNTS = {
-    "0001": {
-        "vehicles": 2,
-        "visits": 4,
-        "symptoms": 2,
-        "codes": 1,
-        "codes_cleared": 1,
-        "results": 2,
-        "jobs": 1,
-        "parts": 2,
-        "duties": 2,
-        "cases": 2,
-        "case_visits": 4,
-        "snapshots": 1,
-        "closings": 1,
-        "people": 1,
-    }
+FIRST = {
+    "vehicles": 2,
+    "visits": 4,
+    "symptoms": 2,
+    "codes": 1,
+    "codes_cleared": 1,
+    "results": 2,
+    "jobs": 1,
+    "parts": 2,
+    "duties": 2,
+    "cases": 2,
+    "case_visits": 4,
+    "snapshots": 1,
+    "closings": 1,
+    "people": 1,
 }
-COUNTS["0002"] = {**COUNTS["0001"], "defects": 1, "put_back": 1}
+COUNTS = {"0001": FIRST}
+COUNTS["0002"] = FIRST | {"defects": 1, "put_back": 1}
 COUNTS["0003"] = COUNTS["0002"] | {"proof_runs": 2, "scans": 1, "proofs": 1, "returns": 1}
+COUNTS["0004"] = COUNTS["0003"] | {"figures": 2}
 NEWEST = max(COUNTS)
 
 

@@ -14,6 +14,7 @@ from app.web.routes.rule_new import NewRulePage
 from app.web.routes.rules import SheetPage
 from app.web.routes.void import VoidPage
 from app.web.showing import make_environment
+from app.web.views.advice_view import AdvicePage
 from app.web.views.case_page import CasePage
 from app.web.views.closing_page import ClosedPage, ClosePage, SnapshotsPage
 from app.web.views.components_page import ComponentsPage
@@ -25,6 +26,7 @@ from app.web.views.proof_page import ProofPage
 from app.web.views.putting_back_page import PuttingBackPage
 from app.web.views.rule_page import RulePage
 from app.web.views.rules_page import FamilyPage, RulesPage
+from app.web.views.settings_page import SettingsPage
 from app.web.views.standing import StandingPage
 from app.web.views.test_page import TestPage as OneTestPage
 from app.web.views.vehicle_page import NewCasePage, NewVehiclePage, NewVisitPage, VehiclePage
@@ -33,6 +35,7 @@ from tests.web.template_types import Walker, reachable
 
 TEMPLATES = PROJECT / "templates"
 PAGES = {
+    "advice": AdvicePage,
     "board": CasePage,
     "close": ClosePage,
     "closed": ClosedPage,
@@ -51,6 +54,7 @@ PAGES = {
     "rule": RulePage,
     "rules": RulesPage,
     "rules_family": FamilyPage,
+    "settings": SettingsPage,
     "snapshots": SnapshotsPage,
     "test": OneTestPage,
     "test_sheet": SheetPage,

@@ -36,6 +36,7 @@ class VehicleRow(Stamped, table=True):
     """`plate` as written; `plate_key`: its letters and digits, by which it is found and may occur once.
 
     `banks`: cylinder numbers bank by bank; `traits`: what is known of the build (fuel, brakes per axle …).
+    `family`: the shop's word for vehicles of this kind, by which its own minutes are found.
     """
 
     __tablename__ = "vehicles"
@@ -55,6 +56,7 @@ class VehicleRow(Stamped, table=True):
     banks: list[list[int]] = Field(sa_type=JSON)
     firing_order: list[int] = Field(sa_type=JSON)
     traits: dict[str, str] = Field(sa_type=JSON)
+    family: str = Field(default="", sa_column_kwargs={"server_default": ""})
 
 
 class VehicleWordsRow(SQLModel, table=True):

@@ -8,6 +8,7 @@ from fastapi import APIRouter, Path, Query, Request, Response
 from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
 
+from app.board.advice_as_json import advice_as_json
 from app.board.as_json import board_as_json
 from app.history.ids import new_id
 from app.rules.words import TestId
@@ -15,6 +16,7 @@ from app.web.given import CurrentRules, History, Now, OnFile, Show
 from app.web.routes.record import opened
 from app.web.scene import LookAt, Scene
 from app.web.showing import PLAIN
+from app.web.views.advice_view import AdvicePage, advice_view
 from app.web.views.board_view import changed
 from app.web.views.case_page import NOTHING_CHANGED, case_page, complaint_name
 from app.web.views.entry_view import KINDS, OpenForm, entry_form
@@ -40,7 +42,7 @@ def show_board(
 ) -> Response:
     scene = look(case_id)
     if _wants_json(request):
-        return as_json(scene)
+        return as_json(scene, look)
     kind = record if record in dict(KINDS) else ""
     form = opened(kind, dict(request.query_params), scene)
     entry = entry_form(case_id, kind, form=form, entry_id=new_id(now))
@@ -63,7 +65,7 @@ def show_ahead(
 
 @router.get("/cases/{case_id}/board.json")
 def show_json(case_id: OnFile, look: LookAt) -> Response:
-    return as_json(look(case_id))
+    return as_json(look(case_id), look)
 
 
 @router.get("/cases/{case_id}/tests/{test_id}")
@@ -80,6 +82,18 @@ def show_test(
     if test is None:
         raise HTTPException(404)
     return show("test", test_page(framed(test.name), scene, rules, test=test, matrix=look.matrix(scene)))
+
+
+@router.get("/cases/{case_id}/advice")
+def show_advice(case_id: OnFile, look: LookAt, rules: CurrentRules, show: Show, framed: Framed) -> Response:
+    scene = look(case_id)
+    page = AdvicePage(
+        frame=framed("The next step by expected cost"),
+        back=f"/cases/{case_id}",
+        back_words=complaint_name(scene.on_file, rules),
+        advice=advice_view(look.advice(scene), scene, rules),
+    )
+    return show("advice", page, part="advice")
 
 
 @router.get("/cases/{case_id}/matrix")
@@ -103,8 +117,9 @@ def show_where_we_stand(
     return show("where_we_stand", page)
 
 
-def as_json(scene: Scene) -> Response:
-    return JSONResponse(board_as_json(scene.board), headers=PLAIN)
+def as_json(scene: Scene, look: LookAt) -> Response:
+    whole = {**board_as_json(scene.board), "advice": advice_as_json(look.advice(scene))}
+    return JSONResponse(whole, headers=PLAIN)
 
 
 def _wants_json(request: Request) -> bool:

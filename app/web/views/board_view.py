@@ -46,6 +46,8 @@ class BoardView:
     next: tuple[NextView, ...]
     ahead: str
     results: tuple[OldResultView, ...]
+    advice_id: str
+    advice: str
     matrix_id: str
     matrix: str
     visits: tuple[VisitView, ...]
@@ -109,6 +111,8 @@ class BoardWords:
             next=StepWords(self.rules, self.layout, names, self.case_id).all(board),
             ahead=ahead,
             results=ResultWords(self.rules, self.layout, names).all(board.results),
+            advice_id=f"advice-{self.fingerprint[:12]}",
+            advice=f"/cases/{self.case_id}/advice",
             matrix_id=f"matrix-{self.fingerprint[:12]}",
             matrix=f"/cases/{self.case_id}/matrix",
             visits=visits,

@@ -8,6 +8,7 @@ from app.history.values import CaseState, Timeline, VehicleOnFile
 from app.rules.library import Rules
 from app.vehicle.vin import vin_advice
 from app.web.forms.case_form import CaseFields
+from app.web.forms.family_form import FamilyForm, family_form
 from app.web.forms.vehicle_form import VehicleFields
 from app.web.forms.visit_form import VisitFields
 from app.web.showing import Frame
@@ -28,6 +29,7 @@ class VehiclePage:
     open_cases: tuple[CaseLine, ...]
     closed_cases: tuple[CaseLine, ...]
     visits: tuple[VisitView, ...]
+    family: FamilyForm
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +62,7 @@ class NewCasePage:
     entry_id: str
 
 
-def vehicle_page(frame: Frame, timeline: Timeline, *, rules: Rules) -> VehiclePage:
+def vehicle_page(frame: Frame, timeline: Timeline, *, rules: Rules, family: FamilyForm | None = None) -> VehiclePage:
     on_file = timeline.vehicle
     here = f"/vehicles/{on_file.id}"
     cases = {case.id: complaint_name(case, rules) for case in timeline.cases}
@@ -76,6 +78,7 @@ def vehicle_page(frame: Frame, timeline: Timeline, *, rules: Rules) -> VehiclePa
         open_cases=tuple(case_line(case, rules) for case in timeline.cases if case.state is not CaseState.CLOSED),
         closed_cases=tuple(case_line(case, rules) for case in timeline.cases if case.state is CaseState.CLOSED),
         visits=tuple(reversed(words.visits(timeline))),
+        family=family or family_form(on_file),
     )
 
 

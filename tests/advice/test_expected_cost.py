@@ -1,0 +1,132 @@
+"""Advice against the exact optimum, and what is promised about the figure it shows.
+
+The problems are seeded and small, so that every policy can be worked out; the larger run is `proofbay bench advice`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from app.advice.expected_cost import advise
+from app.advice.plan import Cover, Repair, Situation, Test
+from app.advice.table import Table
+from tests.advice.optimum import Followed, a_problem
+
+SIZES = ((3, 3, 34), (3, 4, 10), (4, 3, 10), (4, 4, 6))
+"""Faults, tests, and how many problems of that size, each with single and with several faults: 120 in all."""
+MEAN_EXCESS, WORST_EXCESS = 0.02, 0.20
+
+
+@cache
+def costs(single: bool) -> tuple[tuple[float, float, float], ...]:
+    """Optimum, advice and plain order of each problem."""
+    found = []
+    for faults, tests, problems in SIZES:
+        for seed in range(problems):
+            table, situation = a_problem(seed, faults=faults, tests=tests, single=single)
+            followed = Followed(table, situation)
+            found.append((followed.optimum(), followed.advised(), advise(table, situation).base))
+    return tuple(found)
+
+
+@pytest.mark.parametrize("single", [True, False], ids=["one fault", "several faults"])
+def test_following_the_advice_costs_little_more_than_the_best_policy_there_is(single):
+    excess = [advised / optimum - 1.0 for optimum, advised, _ in costs(single)]
+    assert len(excess) == 60
+    assert min(excess) > -1e-9
+    assert np.mean(excess) <= MEAN_EXCESS
+    assert max(excess) <= WORST_EXCESS
+
+
+@pytest.mark.parametrize("single", [True, False], ids=["one fault", "several faults"])
+def test_following_the_advice_is_never_dearer_on_average_than_the_plain_order(single):
+    for _, advised, plain in costs(single):
+        assert advised <= plain * (1.0 + 1e-9)
+
+
+@pytest.mark.parametrize("single", [True, False], ids=["one fault", "several faults"])
+def test_a_larger_problem_looked_at_one_step_ahead_stays_close_too(single):
+    table, situation = a_problem(3, faults=5, tests=5, single=single)
+    followed = Followed(table, situation)
+    assert followed.advised() <= followed.optimum() * (1.0 + WORST_EXCESS)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(100, 10_000), st.integers(2, 4), st.integers(0, 3), st.booleans())
+def test_the_figure_shown_is_an_upper_bound_of_what_following_the_advice_costs(seed, faults, tests, single):
+    table, situation = a_problem(seed, faults=faults, tests=tests, single=single)
+    advice = advise(table, situation)
+    assert Followed(table, situation).advised() <= advice.expected * (1.0 + 1e-9)
+    assert advice.expected <= advice.base * (1.0 + 1e-9)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10_000), st.floats(0.1, 10.0))
+def test_all_costs_alike_times_a_factor_change_the_figure_and_not_the_advice(seed, factor):
+    table, situation = a_problem(seed, faults=3, tests=3)
+    dearer = Situation(
+        tuple(replace(test, cost=test.cost * factor) for test in situation.tests),
+        tuple(replace(repair, cost=repair.cost * factor) for repair in situation.repairs),
+        {name: Cover(cover.reach * factor, cover.restore * factor) for name, cover in situation.covers.items()},
+        situation.none_of_these * factor,
+    )
+    first, second = advise(table, situation), advise(table, dearer)
+    assert second.expected == pytest.approx(first.expected * factor)
+    assert (first.test is None) == (second.test is None)
+
+
+TWO = Table(
+    ("belt", "sensor"),
+    np.array([1, 2]),
+    np.array([0.6, 0.4]),
+    {"look": np.array([[0.0, 1.0], [1.0, 0.0]]), "guess": np.array([[0.5, 0.5], [0.5, 0.5]])},
+)
+BELT, SENSOR = Repair("belt", frozenset({"belt"}), 200.0), Repair("sensor", frozenset({"sensor"}), 150.0)
+LOOK, GUESS = Test("look", 10.0), Test("guess", 1.0)
+
+
+def situation(*tests: Test, covers=None, open=frozenset(), repairs=(BELT, SENSOR)) -> Situation:
+    return Situation(tests, repairs, covers or {}, none_of_these=500.0, open=open)
+
+
+def test_a_sure_test_is_worth_its_cost_as_worked_out_by_hand():
+    """Untested: belt (0.6/200) before sensor (0.4/150), 200 + 0.4 x 150 = 260; tested: 10 + 0.6 x 200 + 0.4 x 150."""
+    advice = advise(TWO, situation(LOOK, GUESS))
+    assert advice.base == pytest.approx(260.0)
+    assert advice.test is LOOK
+    assert advice.expected == pytest.approx(190.0)
+
+
+def test_a_test_that_tells_nothing_is_never_advised():
+    advice = advise(TWO, situation(GUESS))
+    assert advice.test is None
+    assert advice.repair is BELT
+    assert advice.tests[0].cost == pytest.approx(261.0)
+
+
+def test_what_is_open_costs_nothing_to_reach_and_to_restore():
+    covers = {"cover": Cover(30.0, 40.0)}
+    behind = replace(LOOK, covers=frozenset({"cover"}))
+    shut, opened = (advise(TWO, situation(behind, covers=covers, open=o)) for o in (frozenset(), frozenset({"cover"})))
+    assert shut.test is None
+    assert opened.test is behind
+    assert opened.expected == pytest.approx(190.0)
+
+
+def test_a_cover_taken_off_for_the_test_is_off_for_the_repair():
+    covers = {"cover": Cover(30.0, 40.0)}
+    repairs = tuple(replace(one, covers=frozenset({"cover"})) for one in (BELT, SENSOR))
+    behind = replace(LOOK, covers=frozenset({"cover"}))
+    advice = advise(TWO, situation(behind, covers=covers, repairs=repairs))
+    assert advice.expected == pytest.approx(190.0 + 70.0)
+
+
+def test_with_nothing_to_repair_only_the_search_is_left():
+    advice = advise(TWO, situation(repairs=()))
+    assert (advice.test, advice.repair, advice.expected) == (None, None, 500.0)
