@@ -28,5 +28,10 @@ class Settings(BaseSettings):
         return self.data_dir / "rules"
 
     @property
+    def photos_dir(self) -> Path:
+        """The pictures that belong to entries."""
+        return self.data_dir / "photos"
+
+    @property
     def database(self) -> str:
         return self.database_url or f"sqlite:///{self.data_dir / 'proofbay.db'}"

@@ -78,17 +78,14 @@ class Asking:
         self.network, self.questions, self.absorbed, self.dropped = network, questions, absorbed, dropped
         self.plan = Plan()
         self.events = [self.plan.trigger(trigger) for trigger in event_triggers(network, absorbed)]
-        self.states = [
-            {state.index: self.plan.trigger(state_trigger(index, state.index)) for state in hypothesis.states}
-            for index, hypothesis in enumerate(absorbed.hypotheses)
-        ]
+        self._states: dict[int, dict[int, int]] = {}
 
     def ask(self) -> Asked:
         """Everything, with the place of each answer."""
         asked, dropped = self.questions, self.dropped
         columns = {test: self.plan.column(test=test) for test in asked.tests if test not in dropped.tests}
         return Asked(
-            tuple(tuple((s, self.plan.pair(t, 0)) for s, t in states.items()) for states in self.states),
+            self._posteriors() if asked.states else (),
             tuple(self.plan.pair(self.events[event], 0) for event in self._wanted_events()),
             columns,
             self._masses(columns),
@@ -100,6 +97,17 @@ class Asking:
                 for n, findings in enumerate(asked.informing)
             ),
         )
+
+    def _triggers(self, hypothesis: int) -> dict[int, int]:
+        """The trigger of each state that can hold."""
+        if hypothesis not in self._states:
+            states = self.absorbed.hypotheses[hypothesis].states
+            self._states[hypothesis] = {s.index: self.plan.trigger(state_trigger(hypothesis, s.index)) for s in states}
+        return self._states[hypothesis]
+
+    def _posteriors(self) -> tuple[tuple[tuple[int, int], ...], ...]:
+        everyone = range(len(self.absorbed.hypotheses))
+        return tuple(tuple((s, self.plan.pair(t, 0)) for s, t in self._triggers(h).items()) for h in everyone)
 
     def _wanted_events(self) -> Sequence[int]:
         return range(len(self.events)) if self.questions.events is None else self.questions.events
@@ -149,7 +157,7 @@ class Asking:
         return tuple(readings)
 
     def _state_pairs(self, hypothesis: int, column: int) -> tuple[int, ...]:
-        triggers = list(self.states[hypothesis].values())
+        triggers = list(self._triggers(hypothesis).values())
         if len(triggers) == 2:
             triggers = triggers[1:]
         return tuple(self.plan.pair(trigger, column) for trigger in triggers)

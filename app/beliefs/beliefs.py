@@ -81,9 +81,9 @@ class Information:
 class Beliefs:
     """Posteriors of a network and the answers to its questions.
 
-    `states[h]` has shape (number of states of h,); `log_evidence` is natural. `without`: per question of that name,
-    event to chance. `left_out` says in one sentence what was not computed because it would have taken too many
-    multiply-adds; None: nothing. A test left out is missing, a retest left out is empty.
+    `states[h]` has shape (number of states of h,), where asked for; `log_evidence` is natural. `without`: per question
+    of that name, event to chance. `left_out` says in one sentence what was not computed because it would have taken too
+    many products; None: nothing. A test left out is missing, a retest left out is empty.
     """
 
     log_evidence: float

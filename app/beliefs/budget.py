@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from math import prod
+from math import inf, prod
 
 from app.beliefs.absorb import Absorbed
-from app.beliefs.asking import Asked, AskedReading, Dropped
+from app.beliefs.asking import EVERYTHING, Asked, AskedReading, Dropped
 from app.beliefs.climb import route
 from app.beliefs.plan import AS_REPORTED, Plan
 from app.beliefs.tree import Merge, Tree
@@ -26,6 +26,21 @@ class Budget:
         self._routes: dict[int, float] = {}
         self._spent_columns: set[int] = set()
         self._spent_pairs: set[int] = set()
+
+    def at_most(self, asked: Asked) -> float:
+        """A bound that is quickly had: every pair on several hypotheses taken up through the whole tree.
+
+        Infinite where branching over the states of tests' parents has to be weighed.
+        """
+        plan = self.plan
+        shared = [len(trigger.touches) > 1 for trigger in plan.triggers]
+        followed = sum(shared[trigger] for trigger, _ in plan.pairs)
+        whole = self.ways * sum(part.whole for part in self.parts)
+        branches = (
+            reading for series in asked.informing for reading in series if reading.exact and not reading.parents
+        )
+        branching = sum(self.branching(reading) for reading in branches)
+        return (2.0 * len(plan.columns) + 3.0 * followed) * whole + (branching if branching <= MOST_BRANCHING else inf)
 
     def charge(self, columns: Iterable[int], pairs: Iterable[int], *, book: bool = True) -> float:
         """The work of what has not been charged before; booked, it will not be charged again."""
@@ -102,6 +117,8 @@ def within(most: float, budget: Budget, asked: Asked) -> Dropped:
 
     Of each kind the dearest first. Posteriors, events and blame are never dropped.
     """
+    if budget.at_most(asked) <= most:
+        return EVERYTHING
     left = most - budget.charge([0], [pair for states in asked.states for _, pair in states])
     left -= budget.charge([], [*asked.events, *asked.blamed])
     questions = _Questions(budget, asked)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from app.beliefs.absorb import Absorbed
 from app.beliefs.tree import Tree, grow
@@ -28,9 +28,10 @@ def bits_of(absorbed: Absorbed, hypotheses: Sequence[int]) -> dict[int, frozense
     return {h: frozenset(absorbed.hypotheses[h].findings & absorbed.bits) for h in hypotheses}
 
 
-def trees(absorbed: Absorbed) -> list[Tree]:
-    """The tree of each part."""
-    return [grow(bits_of(absorbed, part)) for part in components(absorbed)]
+def trees(absorbed: Absorbed, company: Iterable[frozenset[int]] = ()) -> list[Tree]:
+    """The tree of each part; `company`: sets of hypotheses that are asked about together."""
+    together = list(company)
+    return [grow(bits_of(absorbed, part), together) for part in components(absorbed)]
 
 
 def _top(above: list[int], index: int) -> int:

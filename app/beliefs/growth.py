@@ -41,13 +41,14 @@ class _Changes:
 class Growth:
     """All nodes of all that is wanted, one sprig after another.
 
-    `base`: the node of the bundle each is; `above`; `factor`: with all that explains no bit below it folded in;
-    `carries`: whether it or something below it can explain a bit; `like_base`: whether it does so just as reported.
-    `states`: the nodes that are states. `leaves`: on bits that only some contexts have.
+    `base`: the node of the bundle each is; `factor`: with all that explains no bit below it folded in; `carries`:
+    whether it or something below it can explain a bit; `like_base`: whether it does so just as reported. `states`: the
+    nodes that are states. `leaves`: on bits that only some contexts have.
     """
 
     base: Indices
     above: Indices
+    depth: Indices
     factor: Numbers
     carries: Flags
     like_base: Flags
@@ -75,7 +76,9 @@ def grown(wanted: Sequence[Wanted], bundle: Bundle, absorbed: Absorbed, places: 
     like_base = np.ones(base.size, dtype=np.bool_)
     new = [node for node, _, _, _ in changes.leaves]
     carries[new], like_base[new] = True, False
-    found = Growth(base, above, factor, carries, like_base, np.flatnonzero(above < 0), changes.leaves)
+    found = Growth(
+        base, above, bundle.depth[base], factor, carries, like_base, np.flatnonzero(above < 0), changes.leaves
+    )
     _fold(found, bundle)
     return found
 
@@ -104,10 +107,9 @@ def _changes(
 
 def _fold(growth: Growth, bundle: Bundle) -> None:
     """From the deepest up: a switch over no bit is a factor; one over bits makes what it hangs on carry them."""
-    depth = bundle.depth[growth.base]
     as_reported = _reported_factors(bundle)
-    for level in range(int(depth.max(initial=0)), 0, -1):
-        nodes = np.flatnonzero(depth == level)
+    for level in range(int(growth.depth.max(initial=0)), 0, -1):
+        nodes = np.flatnonzero(growth.depth == level)
         above = growth.above[nodes]
         acts = bundle.acts[growth.base[nodes]]
         bare = ~growth.carries[nodes]

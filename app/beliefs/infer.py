@@ -44,7 +44,8 @@ def _planned(
 ) -> tuple[Layout, Asked, Dropped]:
     asking = Asking(network, questions, absorbed, EVERYTHING)
     asked = asking.ask()
-    layout = Layout(asking.plan, network, absorbed, trees(absorbed))
+    company = (frozenset(asking.plan.triggers[trigger].touches) for trigger, _ in asking.plan.pairs)
+    layout = Layout(asking.plan, network, absorbed, trees(absorbed, company))
     spending = Budget(asking.plan, layout.parts, absorbed, len(papers(network)))
     dropped = within(most_work, spending, asked)
     if dropped == EVERYTHING:
@@ -86,7 +87,7 @@ def chance_of(chances: Numbers, pair: int) -> Chance:
 
 def _states(network: NoisyOr, asked: Asked, chances: Numbers) -> tuple[Numbers, ...]:
     found = []
-    for hypothesis, pairs in zip(network.hypotheses, asked.states, strict=True):
+    for hypothesis, pairs in zip(network.hypotheses, asked.states, strict=bool(asked.states)):
         posterior = np.zeros(len(hypothesis.states))
         for state, pair in pairs:
             posterior[state] = chances[pair, 1]

@@ -48,13 +48,49 @@ def vectors_of(growth: Growth, bundle: Bundle, bits: int) -> Numbers:
 
 def _once_each(growth: Growth) -> tuple[Indices, Indices]:
     """The row of each node that carries (or is a state), and a node for each row."""
-    wanted = growth.carries | (growth.above < 0)
-    key = np.where(growth.like_base, growth.base, int(growth.base.max()) + 1 + np.arange(growth.base.size))
-    used = np.flatnonzero(wanted)
-    _, first, place = np.unique(key[used], return_index=True, return_inverse=True)
+    used = np.flatnonzero(growth.carries | (growth.above < 0))
+    _, first, place = np.unique(_alike(growth)[used], return_index=True, return_inverse=True)
     row_of = np.full(growth.base.size, -1)
     row_of[used] = place
     return row_of, used[first]
+
+
+def _alike(growth: Growth) -> Indices:
+    """The same number for nodes that have the same leaves on bits, and the same hanging on them with equal factors."""
+    number = growth.base.copy()
+    leaves = _own_leaves(growth)
+    edges = np.flatnonzero(growth.carries & (growth.above >= 0))
+    edges = edges[~growth.like_base[growth.above[edges]]]
+    edges = edges[np.argsort(growth.above[edges], kind="stable")]
+    rank = _ranks(growth.above[edges])
+    own = np.flatnonzero(~growth.like_base)
+    content = np.zeros((own.size, 2 + 2 * (int(rank.max(initial=-1)) + 1)), dtype=np.int64)
+    content[:, 0], content[:, 1] = growth.base[own], leaves[own]
+    place = np.full(number.size, -1)
+    place[own] = np.arange(own.size)
+    content[place[growth.above[edges]], 3 + 2 * rank] = growth.factor[edges].view(np.int64)
+    following = int(number.max(initial=0)) + 1
+    for level in range(int(growth.depth[own].max(initial=0)), -1, -1):
+        mine = np.flatnonzero(growth.depth[own] == level)
+        here = np.flatnonzero(growth.depth[edges] == level + 1)
+        content[place[growth.above[edges[here]]], 2 + 2 * rank[here]] = number[edges[here]] + 1
+        _, alike = np.unique(content[mine], axis=0, return_inverse=True)
+        number[own[mine]] = following + alike.reshape(-1)
+        following += mine.size
+    return number
+
+
+def _own_leaves(growth: Growth) -> Indices:
+    """Which leaves a node has that only some contexts have, as a number; 0: none."""
+    leaves: dict[int, tuple[tuple[int, float, float], ...]] = {}
+    for node, *leaf in growth.leaves:
+        place, fires, quiet = leaf
+        leaves[node] = (*leaves.get(node, ()), (int(place), fires, quiet))
+    known: dict[tuple[tuple[int, float, float], ...], int] = {}
+    found = np.zeros(growth.base.size, dtype=np.int64)
+    for node, some in leaves.items():
+        found[node] = known.setdefault(some, len(known) + 1)
+    return found
 
 
 def _rows(growth: Growth, bundle: Bundle, numbered: tuple[Indices, Indices], bits: int) -> _Rows:
@@ -125,9 +161,16 @@ def _by_kind(rows: _Rows, edges: Indices) -> Iterator[tuple[tuple[int, int], Ind
 def _rounds(onto: Indices) -> Iterator[Indices]:
     """The first of what hangs on each row, then the second of each that has one, and so on."""
     order = np.argsort(onto, kind="stable")
-    held = onto[order]
-    fresh = np.concatenate([[True], held[1:] != held[:-1]])
-    start = np.maximum.accumulate(np.where(fresh, np.arange(held.size), 0))
-    rank = np.arange(held.size) - start
+    rank = _ranks(onto[order])
     for at in range(int(rank.max(initial=-1)) + 1):
         yield order[rank == at]
+
+
+def _ranks(ordered: Indices) -> Indices:
+    """0, 1, … within each run of equal numbers."""
+    if not ordered.size:
+        return ordered
+    fresh = np.concatenate([[True], ordered[1:] != ordered[:-1]])
+    start = np.maximum.accumulate(np.where(fresh, np.arange(ordered.size), 0))
+    ranks: Indices = np.arange(ordered.size) - start
+    return ranks

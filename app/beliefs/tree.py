@@ -9,11 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from heapq import heapify, heappop, heappush
 
 import numpy as np
 
 from app.beliefs.beliefs import Indices
 from app.beliefs.union import Joint, joint
+
+WIDE = 6
+"""From so many bits on it pays to put together first what is asked about together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,8 +105,8 @@ class Tree:
                 start = at
 
 
-def grow(bits: Mapping[int, frozenset[int]]) -> Tree:
-    """The tree over hypotheses, given the bits each can explain."""
+def grow(bits: Mapping[int, frozenset[int]], company: Iterable[frozenset[int]] = ()) -> Tree:
+    """The tree over hypotheses, given the bits each can explain; `company`: sets that are asked about together."""
     alike: dict[tuple[int, ...], list[int]] = {}
     for hypothesis, own in bits.items():
         alike.setdefault(tuple(sorted(own)), []).append(hypothesis)
@@ -110,9 +114,44 @@ def grow(bits: Mapping[int, frozenset[int]]) -> Tree:
     first: list[range] = []
     for scope, hypotheses in alike.items():
         first.append(grower.leaves(hypotheses, scope))
-    loose = [grower.paired(list(nodes)) for nodes in first]
+    smallest_first = sorted(set(company), key=lambda some: (len(some), sorted(some)))
+    loose = [grower.paired(nodes, smallest_first) for nodes in first]
     grower.bit_by_bit(loose)
     return grower.tree
+
+
+class _Blocks:
+    """Leaves (0, 1, …) put together two by two, the least high first; new blocks are numbered on."""
+
+    def __init__(self, leaves: Sequence[int]) -> None:
+        self.above = list(range(len(leaves)))
+        self.height = [0] * len(leaves)
+        self.pairs: dict[int, tuple[int, int]] = {}
+
+    def put_together(self, leaves: Iterable[int]) -> None:
+        """Until these leaves are in one block."""
+        waiting = [(self.height[block], block) for block in sorted({self._top(leaf) for leaf in leaves})]
+        heapify(waiting)
+        while len(waiting) > 1:
+            (_, one), (_, other) = heappop(waiting), heappop(waiting)
+            new = len(self.above)
+            self.above.append(new)
+            self.above[one] = self.above[other] = new
+            self.height.append(1 + max(self.height[one], self.height[other]))
+            self.pairs[new] = one, other
+            heappush(waiting, (self.height[new], new))
+
+    def levels(self) -> Iterator[dict[int, tuple[int, int]]]:
+        """The blocks of each height with the two that make them, the lowest first."""
+        found: dict[int, dict[int, tuple[int, int]]] = {}
+        for block, pair in self.pairs.items():
+            found.setdefault(self.height[block], {})[block] = pair
+        yield from (found[height] for height in sorted(found))
+
+    def _top(self, block: int) -> int:
+        while self.above[block] != block:
+            block = self.above[block]
+        return block
 
 
 class _Grower:
@@ -127,17 +166,25 @@ class _Grower:
         tree.shelf += [shelf] * len(hypotheses)
         return range(first, tree.nodes)
 
-    def paired(self, nodes: list[int]) -> int:
-        """Nodes of one shelf put together in pairs, level by level, on the same shelf."""
+    def paired(self, nodes: range, company: Sequence[frozenset[int]]) -> int:
+        """Leaves of one shelf put together in pairs, level by level, on the same shelf."""
         shelf = self.tree.shelf[nodes[0]]
         scope = self.tree.scopes[shelf]
         alike = joint(scope, scope)
-        while len(nodes) > 1:
-            pairs = len(nodes) // 2
-            first = self._merge(nodes[: 2 * pairs : 2], nodes[1 : 2 * pairs : 2], alike, shelf)
-            nodes = [*range(first, first + pairs), *nodes[2 * pairs :]]
-        self.tree.last_of[shelf] = nodes[0]
-        return nodes[0]
+        blocks = _Blocks(nodes)
+        if len(scope) >= WIDE:
+            place = {self.tree.hypotheses[node]: at for at, node in enumerate(nodes)}
+            for some in company:
+                blocks.put_together([place[h] for h in some if h in place])
+        blocks.put_together(range(len(nodes)))
+        number = dict(enumerate(nodes))
+        for level in blocks.levels():
+            left, right = ([number[pair[side]] for pair in level.values()] for side in range(2))
+            first = self._merge(left, right, alike, shelf)
+            number |= {block: first + at for at, block in enumerate(level)}
+        last = number[len(number) - 1]
+        self.tree.last_of[shelf] = last
+        return last
 
     def bit_by_bit(self, loose: list[int]) -> None:
         """Put together what shares a bit until every bit is closed, then the rest."""

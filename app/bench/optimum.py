@@ -52,7 +52,9 @@ class Optimum:
     def __init__(self, table: Table, situation: Situation) -> None:
         self.table, self.situation = table, situation
         count = len(situation.tests)
-        self.digits = np.array([[s // 3**t % 3 for t in range(count)] for s in range(3**count)]).reshape(3**count, count)
+        self.digits = np.array([[s // 3**t % 3 for t in range(count)] for s in range(3**count)]).reshape(
+            3**count, count
+        )
         self.tested = (self.digits > 0).sum(axis=1)
         self.values = np.zeros((len(self.digits), 1 << len(situation.repairs)))
 

@@ -58,6 +58,7 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
             without=tuple(Without(left_out, explained) for left_out in (*((f,) for f in singles), *kinds.values())),
             relevant=asked,
             events=(),
+            states=False,
             informing=tuple(tuple(finding_of[action.test.id, place] for place in action.places) for action in actions),
         ),
     )
@@ -75,7 +76,7 @@ def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
     network = with_tests(answered, answered.network.lines.possible)
     lines = _to_come(network)
     asked = _asked(lines, rows, network, answered)
-    beliefs = infer(network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=()))
+    beliefs = infer(network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=(), states=False))
     assert isinstance(beliefs, Beliefs)
     return Ahead(rows, lines, beliefs.masses, {}, ())
 
@@ -118,6 +119,7 @@ def _kinds(network: CaseNetwork) -> dict[str, tuple[int, ...]]:
     kinds = {
         "All test results together": [line.finding for line in lines.tests if line.result is not None],
         "All duties looked at together": [line.finding for line in lines.duties],
+        "All defects found together": [line.finding for line in lines.defects],
         "All symptoms and codes beside the complaint": [line.finding for line in lines.symptoms],
         "All that is told of earlier visits": [line.finding for line in lines.once],
     }

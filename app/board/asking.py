@@ -18,7 +18,7 @@ class Asked:
     """The questions with the keys to their answers.
 
     `of_result`: finding of a result -> number of its retest (it, its repeats and its blind mates left out).
-    `speaks_of`: finding of a result or a duty -> the rows that it says something about; `left_out`: the same with a row
+    `speaks_of`: finding of a result, duty or defect -> the rows that it is about; `left_out`: the same with a row
     -> number of the question that leaves out all that is taken together with it for this row. `all_results`: number of
     the one that leaves out every result. `blame_of`: row -> number of its blame question (rows of the same hypotheses
     share one); `all_listed`: number of the question about every listed cause.
@@ -39,20 +39,17 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     sets = _Sets()
     together = {line.finding: _taken_together(line, results) for line in results}
     of_result = {finding: sets.number(mates) for finding, mates in together.items()}
-    speaks_of = relevant(results, network, layout) | _of_duties(network)
+    speaks_of = relevant(results, network, layout) | _of_looked_at(network)
     without = _Without()
     wide = _over_places(results, layout)
-    left_out = {
-        (finding, row): without.number(
-            wide.get((finding, network.rows[row].place)) or together.get(finding, (finding,)), row
-        )
-        for finding, rows in speaks_of.items()
-        for row in rows
-    }
-    every = tuple(line.finding for line in results)
-    all_results = [
-        without.number(every, row) for row in sorted({row for finding in every for row in speaks_of[finding]})
-    ]
+    left_out: dict[tuple[int, int], int] = {}
+    for finding, rows in speaks_of.items():
+        alone = together.get(finding, (finding,))
+        for row in rows:
+            judged_by = wide.get((finding, network.rows[row].place), alone)
+            left_out[finding, row] = without.number(judged_by, row)
+    every = tuple(together)
+    all_results = [without.number(every, row) for finding in every for row in speaks_of[finding]]
     blamed: dict[tuple[int, ...], int] = {}
     blame_of = tuple(blamed.setdefault(row.members, len(blamed)) for row in network.rows)
     blamed.setdefault(network.listed, len(blamed))
@@ -62,6 +59,7 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
         relevant={finding: _marked(speaks_of[finding], network) for finding in every},
         complaint=complaint_findings(network),
         blamed=tuple(blamed),
+        states=False,
     )
     return Asked(
         questions,
@@ -172,12 +170,13 @@ def relevant(
     }
 
 
-def _of_duties(network: CaseNetwork) -> dict[int, tuple[int, ...]]:
+def _of_looked_at(network: CaseNetwork) -> dict[int, tuple[int, ...]]:
+    """Duties and defects speak about the one cause they bring, now."""
+    causes = {line.finding: line.duty.cause for line in network.lines.duties}
+    causes |= {line.finding: line.defect.cause for line in network.lines.defects}
     return {
-        line.finding: tuple(
-            number for number, row in enumerate(network.rows) if row.cause == line.duty.cause and row.job is None
-        )
-        for line in network.lines.duties
+        finding: tuple(n for n, row in enumerate(network.rows) if row.cause == cause and row.job is None)
+        for finding, cause in causes.items()
     }
 
 

@@ -138,7 +138,7 @@ def _unexplained(all_groups: Sequence[CauseGroup], network: CaseNetwork) -> floa
     )
     if not members:
         return 1.0
-    asked = Questions(complaint=complaint_findings(network), blamed=(members,))
+    asked = Questions(complaint=complaint_findings(network), blamed=(members,), states=False)
     return _ask_more(network, asked).blamed[0].no
 
 

@@ -30,6 +30,10 @@ def entry_words(network: CaseNetwork, case: Case, rules: Rules) -> Mapping[int, 
     for duty in lines.duties:
         state = "found wrong" if _is_present(duty.finding, network) else "verified"
         words[duty.finding] = f"{capital(duty.duty.text)}: {state} (job {duty.duty.job.number})"
+    for found in lines.defects:
+        seen = found.defect
+        where = at_place(seen.place, case)
+        words[found.finding] = f"Found: {seen.text}{where} (visit {seen.at.visit}, {seen.source.value})"
     return words
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from app.board.answered import Answered
+from app.board.answered import TIED, Answered
 from app.board.words import chance_in_words, joined
 from app.evidence.case import Outcome, Source
 from app.evidence.moments import Moment
@@ -116,7 +116,7 @@ def likely_culprits(number: int, answered: Answered) -> list[str]:
         damage = next(d.how.chance for d in cause.damages if d.victim == row.cause)
         there = _presence(member, answered)
         chances[cause.id] = max(chances.get(cause.id, 0.0), there * damage)
-    ranked = sorted(chances, key=lambda cause: -chances[cause])
+    ranked = sorted(chances, key=lambda cause: -round(chances[cause], TIED))
     worth = [cause for cause in ranked if chances[cause] >= 0.2 * chances[ranked[0]]]
     return [rules.causes[cause].name for cause in worth[:2]]
 

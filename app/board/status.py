@@ -25,7 +25,7 @@ def status_of(number: int, answered: Answered) -> Status:
 
 
 def _seen_here(number: int, answered: Answered) -> Iterable[int]:
-    """The results and duties, measured or seen here, that speak about the row as it is now."""
+    """The results, duties and defects, measured or seen here, that speak about the row as it is now."""
     row = answered.network.rows[number]
     for line in answered.network.lines.tests:
         if line.result is None or not line.result.source.here or not _has_link(line, number, answered):
@@ -36,6 +36,9 @@ def _seen_here(number: int, answered: Answered) -> Iterable[int]:
     for duty in answered.network.lines.duties:
         if duty.duty.source.here and duty.duty.cause == row.cause:
             yield duty.finding
+    for defect in answered.network.lines.defects:
+        if defect.defect.source.here and defect.defect.cause == row.cause and row.job is None:
+            yield defect.finding
 
 
 def _has_link(line: TestLine, number: int, answered: Answered) -> bool:

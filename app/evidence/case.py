@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
-from app.rules.words import CoverId, DutyId, OperationId, SituationId, SymptomId, TestId
+from app.rules.words import CoverId, DefectId, DutyId, OperationId, SituationId, SymptomId, TestId
 from app.vehicle.layout import Layout, PlaceId
 
 
@@ -188,13 +188,17 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class DutyDone:
-    """What is known about a duty of a job. `seen_at_visit`: the visit at which it was verified or found wrong."""
+    """What is known about a duty of a job. `seen_at_visit`: the visit at which it was verified or found wrong.
+
+    `photo`: the name of a kept picture.
+    """
 
     duty: DutyId
     state: DutyState
     source: Source
     seen_at_visit: int
     note: str = ""
+    photo: str = ""
     entry: str = ""
 
 
@@ -208,6 +212,31 @@ class Job:
     parts: tuple[Part, ...] = ()
     duties: tuple[DutyDone, ...] = ()
     note: str = ""
+    entry: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class JobNamed:
+    """A job as people name it: the operation done at a visit of this number."""
+
+    visit: int
+    operation: OperationId
+
+
+@dataclass(frozen=True, slots=True)
+class DefectSeen:
+    """A defect that somebody came upon without having asked. `words`: what was seen, in the finder's words.
+
+    `after`: the job that is likely to have left it behind. `photo`: the name of a kept picture.
+    """
+
+    kind: DefectId
+    place: PlaceId
+    source: Source
+    words: str = ""
+    after: JobNamed | None = None
+    note: str = ""
+    photo: str = ""
     entry: str = ""
 
 
@@ -232,6 +261,7 @@ class Visit:
     jobs: tuple[Job, ...] = ()
     runs: tuple[ProofRun, ...] = ()
     scans: tuple[ScanSeen, ...] = ()
+    defects: tuple[DefectSeen, ...] = ()
     cost: str = ""
     minutes: float | None = None
     entry: str = ""

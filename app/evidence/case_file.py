@@ -9,7 +9,7 @@ from app.evidence.case import Case, Vehicle, Visit
 from app.evidence.case_file_findings import read_cleared, read_codes, read_symptoms
 from app.evidence.case_file_results import read_results
 from app.evidence.case_file_visit import VisitReading, read_day, read_km, read_place, read_source
-from app.evidence.case_file_work import read_jobs
+from app.evidence.case_file_work import read_defects, read_jobs
 from app.measurements.numbers import read_number
 from app.problem import Problem
 from app.rules.library import Rules, Trait
@@ -134,6 +134,7 @@ def _read_visits(top: Section, layout: Layout, rules: Rules, *, today: date | No
         visit = _read_visit(section, number, layout, rules=rules, today=today)
         _check_order(visit, visits, section)
         _check_looked_at(visit, section, last=len(sections))
+        _check_left_behind(visit, [*visits, visit], section)
         visits.append(visit)
     return tuple(visits)
 
@@ -142,6 +143,19 @@ def _check_looked_at(visit: Visit, section: Section, *, last: int) -> None:
     for duty in (duty for job in visit.jobs for duty in job.duties):
         if duty.seen_at_visit > last:
             section.refuse("jobs", f"There is no visit {duty.seen_at_visit}.", f"The last visit is {last}.")
+
+
+def _check_left_behind(visit: Visit, so_far: list[Visit], section: Section) -> None:
+    """A defect names a job that is on the file."""
+    done = {(other.number, job.operation) for other in so_far for job in other.jobs}
+    for defect in visit.defects:
+        after = defect.after
+        if after is not None and (after.visit, after.operation) not in done:
+            section.refuse(
+                "defects",
+                f"Visit {after.visit} has no job “{after.operation}”.",
+                "Name a job of this file, or leave “after job” out.",
+            )
 
 
 def _read_visit(section: Section, number: int, layout: Layout, *, rules: Rules, today: date | None) -> Visit:
@@ -160,6 +174,7 @@ def _read_visit(section: Section, number: int, layout: Layout, *, rules: Rules, 
         cleared=read_cleared(section, reading),
         results=read_results(section, reading),
         jobs=read_jobs(section, reading),
+        defects=read_defects(section, reading),
         cost=section.optional_text("cost") or "",
         minutes=_read_minutes(section),
     )

@@ -60,6 +60,23 @@ def read_places(section: Section, key: str, level: Level, *, layout: Layout) -> 
     return tuple(_place(text, section, level, there=there) for text in texts)
 
 
+def place_among(section: Section, key: str, there: tuple[PlaceId, ...], *, layout: Layout) -> PlaceId:
+    """One of these places, of whatever level; may be left out where there is only one."""
+    typed = section.optional_text(key)
+    if typed is None:
+        if len(there) != 1:
+            section.notes.refuse(section.where, f"{section.what.capitalize()} does not say where.", _listed(there, key))
+        return there[0] if there else layout.all_places()[0]
+    place = PlaceId(typed.casefold().replace(" ", "-").replace("cylinder-", "cyl-"))
+    if place not in there:
+        section.refuse(key, f"{section.what.capitalize()} cannot be at “{typed}”.", _listed(there, key))
+    return place
+
+
+def _listed(there: tuple[PlaceId, ...], key: str) -> str:
+    return f"Use “{key}” with one of: {', '.join(there)}." if there else "This vehicle has no place for it."
+
+
 def place_named(text: Text, section: Section, level: Level, *, layout: Layout) -> PlaceId:
     return _place(text, section, level, there=layout.places(level))
 

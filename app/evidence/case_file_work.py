@@ -1,14 +1,14 @@
-"""Jobs of a visit in a case file: operations done, parts fitted, duties looked after."""
+"""Jobs of a visit in a case file: operations done, parts fitted, duties looked after; and defects come upon."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from app.evidence.case import DutyDone, DutyState, Job, Part, Source
-from app.evidence.case_file_visit import VisitReading, read_places, read_source
+from app.evidence.case import DefectSeen, DutyDone, DutyState, Job, JobNamed, Part, Source
+from app.evidence.case_file_visit import VisitReading, place_among, read_places, read_source, read_visit_number
 from app.rules.operations import Operation
 from app.rules.section import Section
-from app.rules.words import DutyId, OperationId
+from app.rules.words import DefectId, DutyId, OperationId
 
 
 def read_jobs(visit: Section, reading: VisitReading) -> tuple[Job, ...]:
@@ -92,3 +92,36 @@ def _seen_at(section: Section, reading: VisitReading) -> int:
 def _read_state(section: Section, key: str) -> DutyState:
     word = section.choice(key, list(DutyState), "state of a duty:")
     return DutyState(word) if word in list(DutyState) else DutyState.NOT_CHECKED
+
+
+def read_defects(visit: Section, reading: VisitReading) -> tuple[DefectSeen, ...]:
+    return tuple(defect for section in visit.listed("defects") for defect in _read_defect(section, reading))
+
+
+def _read_defect(section: Section, reading: VisitReading) -> Iterator[DefectSeen]:
+    name = section.choice("kind", reading.rules.defects, "kind of defect")
+    if name not in reading.rules.defects:
+        return
+    section.what = f"defect “{name}”"
+    kind = reading.rules.defects[DefectId(name)]
+    defect = DefectSeen(
+        kind=kind.id,
+        place=place_among(section, "at", reading.rules.defect_places(kind, reading.layout), layout=reading.layout),
+        source=read_source(section, here=reading.here, usual=reading.usual),
+        words=section.optional_text("words") or "",
+        after=_read_after(section, reading),
+        note=section.optional_text("note") or "",
+    )
+    section.close()
+    yield defect
+
+
+def _read_after(section: Section, reading: VisitReading) -> JobNamed | None:
+    """The job that is likely to have left it behind: its visit, this one unless said, and its operation."""
+    if not section.has("after job"):
+        return None
+    after = section.section("after job")
+    visit = read_visit_number(after, "visit", last=reading.number) or reading.number
+    operation = after.choice("operation", reading.rules.operations, "operation")
+    after.close()
+    return JobNamed(visit, OperationId(operation))

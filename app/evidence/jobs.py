@@ -6,12 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import prod
 
-from app.evidence.case import Case, DutyDone, Job, Visit
+from app.evidence.case import Case, DefectSeen, DutyDone, Job, Visit
 from app.evidence.moments import Moment, Phase, use_between
 from app.rules.causes import Cause, RaisedBy
 from app.rules.library import Rules, Settings
 from app.rules.operations import Duty
-from app.rules.words import Effect
+from app.rules.words import DutyId, Effect
 from app.vehicle.layout import Layout, PlaceId, level_of
 
 
@@ -78,6 +78,7 @@ def _touch(
     layout = case.vehicle.layout
     effect = operation.touches.get(cause.id) if works_on(numbered.job, place, layout) else None
     forgotten = [raised.how.chance for raised in raised_at(cause, place, numbered.job, layout)]
+    forgotten += _left_behind(cause, place, numbered, case, rules)
     if effect is None and not forgotten:
         return None
     settings = rules.settings
@@ -85,6 +86,22 @@ def _touch(
     brings = 1.0 - (1.0 - min(1.0, new_part)) * prod(1.0 - chance for chance in forgotten)
     removes = {Effect.RENEWS: settings.job_renews, Effect.SETS: settings.job_sets}.get(effect, 0.0) if effect else 0.0
     return Touch(numbered, effect, removes, brings, chance_done(numbered.job, settings))
+
+
+def _left_behind(cause: Cause, place: PlaceId, numbered: NumberedJob, case: Case, rules: Rules) -> Iterable[float]:
+    """The chances that this job left the cause behind, from defects found here for which somebody named the job."""
+    for defect in (defect for visit in case.visits for defect in visit.defects):
+        kind = rules.defects.get(defect.kind)
+        if kind is None or kind.brings != cause.id or not case.vehicle.layout.related(defect.place, place):
+            continue
+        if is_named(defect, numbered):
+            yield kind.chance_left_behind()
+
+
+def is_named(defect: DefectSeen, numbered: NumberedJob) -> bool:
+    """Whether somebody said that this job is likely to have left the defect behind."""
+    after = defect.after
+    return after is not None and (after.visit, after.operation) == (numbered.visit.number, numbered.job.operation)
 
 
 def _aged(case: Case, numbered: NumberedJob, prior: float) -> float:
@@ -128,9 +145,16 @@ def _same_part(earlier: NumberedJob, later: NumberedJob) -> bool:
 
 
 def duties_looked_at(case: Case, rules: Rules) -> Iterable[tuple[NumberedJob, Duty, DutyDone]]:
-    """Every duty that someone looked at, with its job and its rule."""
+    """Every duty that someone looked at, with its job, its rule and what stands of it."""
     for numbered in known_jobs(case, rules):
-        duties = {duty.id: duty for duty in rules.operations[numbered.job.operation].duties}
-        for done in numbered.job.duties:
-            if done.duty in duties:
-                yield numbered, duties[done.duty], done
+        for duty in rules.operations[numbered.job.operation].duties:
+            done = what_stands(numbered.job, duty.id)
+            if done is not None:
+                yield numbered, duty, done
+
+
+def what_stands(job: Job, duty: DutyId) -> DutyDone | None:
+    """The last word on a duty: what was seen here goes before what others say, and a later look before an earlier."""
+    said = [done for done in job.duties if done.duty == duty]
+    in_order = sorted(said, key=lambda done: (done.source.here, done.seen_at_visit))
+    return in_order[-1] if in_order else None

@@ -13,7 +13,7 @@ from app.evidence.jobs import NumberedJob, duties_looked_at
 from app.evidence.moments import Moment, Phase
 from app.evidence.statements import Statement, statements
 from app.rules.library import Rules
-from app.rules.words import CauseId, DutyId, SituationId, SymptomId, TestId
+from app.rules.words import CauseId, DefectId, DutyId, SituationId, SymptomId, TestId
 from app.vehicle.layout import PlaceId
 
 
@@ -58,6 +58,20 @@ class DutyFinding:
 
 
 @dataclass(frozen=True, slots=True)
+class DefectFinding:
+    """A defect somebody came upon: the cause it brings was there, at its place."""
+
+    cause: CauseId
+    kind: DefectId
+    place: PlaceId
+    text: str
+    at: Moment
+    belief: Belief
+    source: Source
+    entry: str
+
+
+@dataclass(frozen=True, slots=True)
 class Paper:
     """Another shop's paper of one visit, true or made up as a whole."""
 
@@ -73,6 +87,7 @@ class Evidence:
     symptoms: tuple[SymptomFinding, ...]
     results: tuple[ResultFinding, ...]
     duties: tuple[DutyFinding, ...]
+    defects: tuple[DefectFinding, ...]
     papers: tuple[Paper, ...]
     missing: tuple[str, ...]
 
@@ -84,25 +99,29 @@ def observe(case: Case, rules: Rules) -> Evidence:
     others = tuple(_symptom_findings(complaint, said, rules))
     results = tuple(_result_findings(case, rules))
     duties = tuple(_duty_findings(case, rules))
-    everything = [f.belief for f in others] + [f.belief for f in results] + [f.belief for f in duties]
-    papers = _papers(everything, rules)
+    defects = tuple(_defect_findings(case, rules))
+    beliefs = [f.belief for f in others] + [f.belief for f in results] + [f.belief for f in duties]
+    papers = _papers([*beliefs, *(f.belief for f in defects)], rules)
     kept = {paper.visit for paper in papers}
     return Evidence(
         complaint=complaint,
         symptoms=tuple(replace(f, belief=_paper_or_single(f.belief, kept, rules)) for f in others),
         results=tuple(replace(f, belief=_paper_or_single(f.belief, kept, rules)) for f in results),
         duties=tuple(replace(f, belief=_paper_or_single(f.belief, kept, rules)) for f in duties),
+        defects=tuple(replace(f, belief=_paper_or_single(f.belief, kept, rules)) for f in defects),
         papers=papers,
         missing=(*missing, *_not_in_rules(case, rules)),
     )
 
 
 def _not_in_rules(case: Case, rules: Rules) -> Iterable[str]:
-    """Tests and operations on the history that the rules no longer know, each once."""
+    """Tests, operations and kinds of defect on the history that the rules no longer know, each once."""
     tests = {r.test for visit in case.visits for r in visit.results if r.test not in rules.tests}
     operations = {j.operation for visit in case.visits for j in visit.jobs if j.operation not in rules.operations}
     yield from (f"Test “{test}”" for test in sorted(tests))
+    defects = {d.kind for visit in case.visits for d in visit.defects if d.kind not in rules.defects}
     yield from (f"Operation “{operation}”" for operation in sorted(operations))
+    yield from (f"Kind of defect “{kind}”" for kind in sorted(defects))
 
 
 def _symptom_findings(complaint: Complaint, said: Iterable[Statement], rules: Rules) -> Iterable[SymptomFinding]:
@@ -175,6 +194,26 @@ def _duty_findings(case: Case, rules: Rules) -> Iterable[DutyFinding]:
         yield DutyFinding(
             duty.brings, duty.id, job, duty.text, at, said, done.source, done.entry or f"job {job.number}, {duty.id}"
         )
+
+
+def _defect_findings(case: Case, rules: Rules) -> Iterable[DefectFinding]:
+    """What brings no cause says nothing; what a job of its own visit left behind speaks of the time after the work."""
+    for visit in case.visits:
+        for number, seen in enumerate(visit.defects):
+            kind = rules.defects.get(seen.kind)
+            if kind is None or kind.brings is None:
+                continue
+            own_work = seen.after is not None and seen.after.visit == visit.number
+            yield DefectFinding(
+                kind.brings,
+                kind.id,
+                seen.place,
+                kind.name,
+                Moment(visit.number, Phase.AFTER_WORK if own_work else Phase.FOUND),
+                belief(present=True, source=seen.source, visit=visit.number, settings=rules.settings),
+                seen.source,
+                seen.entry or f"visit {visit.number}, defect {number + 1}",
+            )
 
 
 def _papers(beliefs: Iterable[Belief], rules: Rules) -> tuple[Paper, ...]:

@@ -14,7 +14,7 @@ from app.evidence.case import Case
 from app.history.desk import Desk
 from app.history.errors import in_our_words
 from app.history.figures import FigureOnFile
-from app.history.read_case import read_case, read_snapshots, read_spent
+from app.history.read_case import read_case, read_put_back, read_snapshots, read_spent
 from app.history.read_cases import read_case_on_file, read_cases_of, read_recent_cases, read_returns
 from app.history.read_figures import read_figures, read_vehicle_families
 from app.history.read_timeline import read_timeline
@@ -29,6 +29,7 @@ from app.history.values import (
     EntryKind,
     FoundVehicle,
     Person,
+    PutBack,
     Return,
     Snapshot,
     Spent,
@@ -99,6 +100,11 @@ class History:
         """Minutes and money that went into this complaint so far."""
         with self._reading() as session:
             return read_spent(session, self.site, case_id)
+
+    def put_back(self, case_id: str) -> tuple[PutBack, ...]:
+        """The covers put back on a case, in the order they were ticked."""
+        with self._reading() as session:
+            return read_put_back(session, self.site, case_id)
 
     def snapshots(self, case_id: str) -> tuple[Snapshot, ...]:
         """The boards kept for a case, oldest first."""

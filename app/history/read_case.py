@@ -7,19 +7,31 @@ from typing import TypeVar
 
 from sqlmodel import Session, col, select
 
-from app.evidence.case import Case, CodesCleared, CodeSeen, Job, ProofRun, Result, ScanSeen, SymptomSeen, Visit
+from app.evidence.case import (
+    Case,
+    CodesCleared,
+    CodeSeen,
+    DefectSeen,
+    Job,
+    ProofRun,
+    Result,
+    ScanSeen,
+    SymptomSeen,
+    Visit,
+)
 from app.history.errors import NotHere
 from app.history.read_entries import read_entries
 from app.history.read_vehicle import names_of_people, read_vehicle
 from app.history.tables.conclusions import SnapshotRow
 from app.history.tables.visits import CaseRow, CaseVisitRow, VisitRow
-from app.history.values import Cost, Entry, Said, Snapshot, SnapshotWhy, Spent
+from app.history.tables.work import PutBackRow
+from app.history.values import Cost, Entry, PutBack, Said, Snapshot, SnapshotWhy, Spent
 from app.rules.words import CoverId, SymptomId
 from app.vehicle.layout import PlaceId
 
 
 def read_case(session: Session, site: str, case_id: str) -> Case:
-    """All that stands about a complaint, struck-out entries left out: twelve selects, however long the history."""
+    """All that stands about a complaint, struck-out entries left out: thirteen selects, however long the history."""
     row = _case_row(session, site, case_id)
     visits = visits_of_case(session, site, case_id)
     numbers = {visit.id: number for number, visit in enumerate(visits, 1)}
@@ -75,13 +87,14 @@ def _visit(row: VisitRow, number: int, entries: Sequence[Entry]) -> Visit:
         jobs=_of(said, Job),
         runs=_of(said, ProofRun),
         scans=_of(said, ScanSeen),
+        defects=_of(said, DefectSeen),
         cost=row.cost,
         minutes=minutes_of(row.minutes, entries),
         entry=row.id,
     )
 
 
-Kind = TypeVar("Kind", SymptomSeen, CodeSeen, CodesCleared, Result, Job, ProofRun, ScanSeen)
+Kind = TypeVar("Kind", SymptomSeen, CodeSeen, CodesCleared, Result, Job, DefectSeen, ProofRun, ScanSeen)
 
 
 def _of(said: Sequence[Said], kind: type[Kind]) -> tuple[Kind, ...]:
@@ -126,5 +139,18 @@ def read_snapshots(session: Session, site: str, case_id: str) -> tuple[Snapshot,
             board=row.board,
             minutes=row.minutes,
         )
+        for row in rows
+    )
+
+
+def read_put_back(session: Session, site: str, case_id: str) -> tuple[PutBack, ...]:
+    """The covers put back on a case, in the order they were ticked."""
+    names = names_of_people(session, site)
+    query = select(PutBackRow).where(
+        col(PutBackRow.site_id) == site, col(PutBackRow.case_id) == case_id, col(PutBackRow.voided_at).is_(None)
+    )
+    rows = session.exec(query.order_by(col(PutBackRow.recorded_at), col(PutBackRow.id))).all()
+    return tuple(
+        PutBack(CoverId(row.cover), row.visit_id, names.get(row.recorded_by, row.recorded_by), row.recorded_at)
         for row in rows
     )

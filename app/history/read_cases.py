@@ -114,6 +114,8 @@ def _closing(row: ClosingRow, names: Mapping[str, str]) -> ClosingOnFile:
             introduced_by_job=row.introduced_by_job_id,
             minutes=row.minutes,
             note=row.note,
+            left_open=tuple(row.left_open),
+            left_open_why=row.left_open_why,
         ),
         closed_at=row.recorded_at,
         closed_by=names.get(row.recorded_by, row.recorded_by),

@@ -13,9 +13,11 @@ from app.evidence.case import (
     CodesCleared,
     CodeSeen,
     CodeState,
+    DefectSeen,
     DutyDone,
     DutyState,
     Job,
+    JobNamed,
     MonitorState,
     Outcome,
     Part,
@@ -31,9 +33,9 @@ from app.evidence.case import (
 from app.history.tables.findings import ClearedRow, CodeRow, ResultRow, SymptomRow
 from app.history.tables.proof import ProofRunRow, ScanRow
 from app.history.tables.stamped import EvidenceEntry, Strikeable
-from app.history.tables.work import DutyRow, JobRow, PartRow
+from app.history.tables.work import DefectRow, DutyRow, JobRow, PartRow
 from app.history.values import At, Entry, EntryKind, Said, Struck
-from app.rules.words import DutyId, OperationId, SituationId, SymptomId, TestId
+from app.rules.words import DefectId, DutyId, OperationId, SituationId, SymptomId, TestId
 from app.vehicle.layout import PlaceId
 
 TABLES: Mapping[EntryKind, type[EvidenceEntry]] = {
@@ -45,29 +47,39 @@ TABLES: Mapping[EntryKind, type[EvidenceEntry]] = {
     EntryKind.DUTY: DutyRow,
     EntryKind.RUN: ProofRunRow,
     EntryKind.SCAN: ScanRow,
+    EntryKind.DEFECT: DefectRow,
 }
 
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What an entry's row refers to: visits by number, people by name, a job's parts and its duties that stand."""
+    """What an entry's row refers to: visits by number, people by name, a job's parts and its duties that stand.
+
+    `jobs`: how people name the jobs that stand.
+    """
 
     numbers: Mapping[str, int]
     names: Mapping[str, str]
     parts: Mapping[str, Sequence[PartRow]]
     duties: Mapping[str, Sequence[DutyRow]]
+    jobs: Mapping[str, JobNamed]
 
 
 def read_entries(
     session: Session, site: str, *, numbers: Mapping[str, int], names: Mapping[str, str]
 ) -> dict[str, tuple[Entry, ...]]:
-    """All entries of these visits, by visit, in the order they were recorded: nine selects, however many visits."""
+    """All entries of these visits, by visit, in the order they were recorded: ten selects, however many visits."""
     rows = {kind: _rows(session, table, site, numbers) for kind, table in TABLES.items()}
     around = Around(
         numbers=numbers,
         names=names,
         parts=_by_job(_parts(session, site, [row.id for row in rows[EntryKind.JOB]])),
         duties=_by_job(row for row in rows[EntryKind.DUTY] if isinstance(row, DutyRow) and row.voided_at is None),
+        jobs={
+            row.id: JobNamed(numbers[row.visit_id], OperationId(row.operation))
+            for row in rows[EntryKind.JOB]
+            if isinstance(row, JobRow) and row.voided_at is None
+        },
     )
     entries = [entry_of(kind, row, around) for kind, found in rows.items() for row in found]
     by_visit: dict[str, list[Entry]] = defaultdict(list)
@@ -107,7 +119,7 @@ def entry_of(kind: EntryKind, row: EvidenceEntry, around: Around) -> Entry:
         recorded_at=row.recorded_at,
         recorded_by=around.names.get(row.recorded_by, row.recorded_by),
         struck=struck(row, around.names),
-        job=row.job_id if isinstance(row, DutyRow) else None,
+        job=row.job_id if isinstance(row, DutyRow | DefectRow) else None,
     )
 
 
@@ -135,6 +147,8 @@ def said_by(row: EvidenceEntry, around: Around) -> Said:
             return _run(row)
         case ScanRow():
             return _scan(row)
+        case DefectRow():
+            return _defect(row, around)
         case _:
             raise TypeError(type(row).__name__)
 
@@ -221,6 +235,21 @@ def _duty(row: DutyRow, around: Around) -> DutyDone:
         source=Source(row.source),
         seen_at_visit=around.numbers.get(row.visit_id, 0),
         note=row.note,
+        photo=row.photo,
+        entry=row.id,
+    )
+
+
+def _defect(row: DefectRow, around: Around) -> DefectSeen:
+    """The job named for it is left out where it was struck out or belongs to another case."""
+    return DefectSeen(
+        kind=DefectId(row.kind),
+        place=PlaceId(row.place),
+        source=Source(row.source),
+        words=row.words,
+        after=None if row.job_id is None else around.jobs.get(row.job_id),
+        note=row.note,
+        photo=row.photo,
         entry=row.id,
     )
 

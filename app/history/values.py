@@ -8,7 +8,18 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
 
-from app.evidence.case import CodesCleared, CodeSeen, DutyDone, Job, ProofRun, Result, ScanSeen, SymptomSeen, Vehicle
+from app.evidence.case import (
+    CodesCleared,
+    CodeSeen,
+    DefectSeen,
+    DutyDone,
+    Job,
+    ProofRun,
+    Result,
+    ScanSeen,
+    SymptomSeen,
+    Vehicle,
+)
 from app.rules.words import CauseId, CoverId, SymptomId
 from app.vehicle.layout import PlaceId
 
@@ -64,6 +75,7 @@ class EntryKind(StrEnum):
     DUTY = "duty"
     RUN = "run after repair"
     SCAN = "scan after repair"
+    DEFECT = "defect"
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,13 +165,13 @@ class Struck:
     why: str
 
 
-Said = SymptomSeen | CodeSeen | CodesCleared | Result | Job | DutyDone | ProofRun | ScanSeen
+Said = SymptomSeen | CodeSeen | CodesCleared | Result | Job | DutyDone | DefectSeen | ProofRun | ScanSeen
 """What one entry says, in the words of a case."""
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One entry of the history with its stamps. `job`: for a duty, the job it belongs to."""
+    """One entry of the history with its stamps. `job`: the job a duty belongs to, or that left a defect behind."""
 
     kind: EntryKind
     id: str
@@ -190,7 +202,10 @@ class VisitOnFile:
 
 @dataclass(frozen=True, slots=True)
 class Closing:
-    """How a case ended, as the technician accepts it. No cause: closed without one being found."""
+    """How a case ended, as the technician accepts it. No cause: closed without one being found.
+
+    `left_open`: what was not put back or not ticked when it was closed, in words, and why it was closed all the same.
+    """
 
     cause: CauseId | None
     place: PlaceId | None
@@ -199,6 +214,8 @@ class Closing:
     introduced_by_job: str | None = None
     minutes: float | None = None
     note: str = ""
+    left_open: tuple[str, ...] = ()
+    left_open_why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,6 +303,16 @@ class Timeline:
     vehicle: VehicleOnFile
     visits: tuple[VisitOnFile, ...]
     cases: tuple[CaseOnFile, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PutBack:
+    """A cover put back: at which visit, by whom and when."""
+
+    cover: CoverId
+    visit: str | None
+    by: str
+    at: datetime
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,14 @@ from sqlalchemy import update
 from sqlmodel import col
 
 from app.history.errors import Changed
+from app.history.read_case import visits_of_case
 from app.history.read_cases import read_case_on_file
 from app.history.read_vehicle import read_vehicle
 from app.history.tables.conclusions import ClosingRow, SnapshotRow
 from app.history.tables.findings import ResultRow
 from app.history.tables.proof import ProofRow
 from app.history.tables.visits import CaseRow, VisitRow
+from app.history.tables.work import PutBackRow
 from app.history.values import CaseDetails, CaseState, Closing, Introduced, SnapshotWhy
 from app.history.write_visits import VisitWrites
 from app.problem import Problem, Refused
@@ -47,9 +49,28 @@ class CaseWrites(VisitWrites):
         self.note("changed a case", case_id)
 
     def set_open_covers(self, case_id: str, seen: int, *, covers: Sequence[CoverId]) -> None:
-        """Say what is off or open on the vehicle now."""
+        """Say what is off or open on the vehicle now; what was open before and is so no longer was put back."""
+        before = self.fetch(CaseRow, "case", case_id).open_covers
         self._guarded(case_id, seen, {"open_covers": list(covers)})
         self.note("said what is open", case_id, covers=list(covers))
+        for cover in before:
+            if cover not in covers:
+                self._file_put_back(case_id, CoverId(cover))
+
+    def put_back(self, case_id: str, seen: int, *, cover: CoverId) -> None:
+        """Tick one cover as put back. Refused as `Changed` if someone changed the case since version `seen`."""
+        row = self.fetch(CaseRow, "case", case_id)
+        if cover in row.open_covers:
+            still = [CoverId(one) for one in row.open_covers if one != cover]
+            self.set_open_covers(case_id, seen, covers=still)
+            return
+        self._guarded(case_id, seen, {})
+        self._file_put_back(case_id, cover)
+
+    def _file_put_back(self, case_id: str, cover: CoverId) -> None:
+        ours = [visit.id for visit in visits_of_case(self.session, self.site, case_id) if visit.here]
+        row = PutBackRow(**self.stamp(), case_id=case_id, visit_id=ours[-1] if ours else None, cover=cover)
+        self.file(row, "put a cover back", cover=cover)
 
     def snapshot(
         self,
@@ -90,6 +111,8 @@ class CaseWrites(VisitWrites):
             introduced_by_job_id=closing.introduced_by_job,
             minutes=closing.minutes,
             note=closing.note.strip(),
+            left_open=list(closing.left_open),
+            left_open_why=closing.left_open_why.strip(),
         )
         return self.file(row, "closed a case", case=case_id)
 
@@ -136,6 +159,10 @@ def _unfit(case: CaseRow, closing: Closing) -> Iterator[Problem]:
         yield Problem("case", "This case is closed already.", "Reopen it first.")
     if (closing.cause is None) != (closing.place is None):
         yield Problem("place", "Cause and place belong together.", "Say where the cause was, or neither.")
+    if closing.left_open and not closing.left_open_why.strip():
+        yield Problem(
+            "left_open_why", "Something is still open, and nothing says why.", "Write the reason, or tick it."
+        )
     if closing.introduced_by_job is not None and closing.introduced is not Introduced.BY_A_JOB:
         yield Problem(
             "job", "A job is named, but it is not said to have brought the cause in.", "Say so, or name none."

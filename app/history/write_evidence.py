@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from app.evidence.case import CodesCleared, CodeSeen, DutyDone, Job, Result, Source, SymptomSeen
-from app.history.errors import NotHere
+from sqlmodel import col, select
+
+from app.evidence.case import CodesCleared, CodeSeen, DefectSeen, DutyDone, DutyState, Job, Result, Source, SymptomSeen
+from app.history.errors import Changed, NotHere
 from app.history.read_case import visits_of_case
 from app.history.read_timeline import visits_of_vehicle
 from app.history.read_vehicle import read_vehicle
 from app.history.tables.findings import ClearedRow, CodeRow, ResultRow, SymptomRow
 from app.history.tables.visits import VisitRow
-from app.history.tables.work import DutyRow, JobRow, PartRow
+from app.history.tables.work import DefectRow, DutyRow, JobRow, PartRow
 from app.history.values import At
 from app.history.write_visits import VisitWrites
 from app.problem import Problem, Refused
@@ -116,19 +118,55 @@ class EvidenceWrites(VisitWrites):
             )
         self.session.flush()
 
-    def record_duty(self, at: At, job_id: str, said: DutyDone) -> str:
-        """File what was seen of a job's duty. `at.visit` is the visit at which it was seen."""
+    def record_duty(self, at: At, job_id: str, said: DutyDone, *, seen: Sequence[str] | None = None) -> str:
+        """File what was seen of a job's duty. `at.visit` is the visit at which it was seen.
+
+        `seen`: the entries on this duty that were known when it was looked at; refused as `Changed` (with the state it
+        says now) where another has come since.
+        """
         if self.recorded(DutyRow, said.entry):
             return said.entry
         self._check(at, ())
         self._check_job(at, job_id)
+        self._check_seen(job_id, said, seen)
         row = DutyRow(
             **self._entry(at, said.entry, source=said.source, note=said.note),
             job_id=job_id,
             duty=said.duty,
             state=said.state.value,
+            photo=said.photo,
         )
         return self.file(row, "recorded a duty", said=said.duty)
+
+    def record_defect(self, at: At, said: DefectSeen, *, job_id: str | None = None) -> str:
+        """File a defect somebody came upon; `job_id`: the job that is likely to have left it behind."""
+        if self.recorded(DefectRow, said.entry):
+            return said.entry
+        self._check(at, (said.place,))
+        if job_id is not None:
+            self._check_job(at, job_id)
+        row = DefectRow(
+            **self._entry(at, said.entry, source=said.source, note=said.note),
+            kind=said.kind,
+            place=said.place,
+            words=said.words.strip(),
+            job_id=job_id,
+            photo=said.photo,
+        )
+        return self.file(row, "recorded a defect", said=said.kind)
+
+    def _check_seen(self, job_id: str, said: DutyDone, seen: Sequence[str] | None) -> None:
+        if seen is None:
+            return
+        query = select(DutyRow).where(
+            col(DutyRow.site_id) == self.site,
+            col(DutyRow.job_id) == job_id,
+            col(DutyRow.duty) == said.duty,
+            col(DutyRow.voided_at).is_(None),
+        )
+        since = [row for row in self.session.exec(query) if row.id not in seen]
+        if since:
+            raise Changed(DutyState(max(since, key=lambda row: row.recorded_at).state))
 
     def _entry(self, at: At, entry_id: str, *, source: Source, note: str) -> dict[str, Any]:
         placed = {"visit_id": at.visit, "case_id": at.case, "source": source.value, "note": note.strip()}
@@ -147,6 +185,8 @@ class EvidenceWrites(VisitWrites):
             self.link_visit(at.case, at.visit)
 
     def _check_job(self, at: At, job_id: str) -> None:
+        if self.fetch(JobRow, "job", job_id).voided_at is not None:
+            raise Refused([Problem("job", "This job was struck out.", "Nothing is recorded about it any more.")])
         done, seen = self.visit_of_job(job_id), self.fetch(VisitRow, "visit", at.visit)
         if done.vehicle_id != seen.vehicle_id:
             raise Refused([Problem("job", "This job was done on another vehicle.", "Choose one of this vehicle’s.")])

@@ -59,11 +59,16 @@ class Victims:
             wanted = next(level for level in near[0].candidate.cause.acts_at if level in levels)
         return [victim for victim in near if level_of(victim.candidate.place) == wanted]
 
-    def damage(self, damages: Damages, victim: Victim, since: Moment) -> tuple[Effect, ...]:
-        """The damage over the victim's lives: a renewal may end the old damage and starts a fresh draw."""
+    def damage(self, damages: Damages, victim: Victim, *, since: Moment, until: Moment | None) -> tuple[Effect, ...]:
+        """The damage over the victim's lives: a renewal may end the old damage and starts a fresh draw.
+
+        `since` and `until`: when the culprit was there (`until` None: it still is). It spares what is fitted later.
+        """
         lives = [life for life in _lives(victim.candidate) if life.ends is None or life.ends > since]
         found: list[Effect] = []
         for number, life in enumerate(lives):
+            if until is not None and life.begins >= until:
+                break
             draw = damages.how.chance * _after_silence(damages, life, self.case)
             if life.fitted_by is not None and number > 0:
                 draw *= life.fitted_by.ends_damage

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from app.evidence.belief import Belief
 from app.evidence.case import Case
 from app.evidence.moments import Moment, Phase
-from app.evidence.observe import DutyFinding, Evidence, ResultFinding
+from app.evidence.observe import DefectFinding, DutyFinding, Evidence, ResultFinding
 from app.network.book import FindingBook
 from app.rules.library import Rules
 from app.rules.tests import Test
@@ -56,6 +56,12 @@ class DutyLine:
 
 
 @dataclass(frozen=True, slots=True)
+class DefectLine:
+    finding: int
+    defect: DefectFinding
+
+
+@dataclass(frozen=True, slots=True)
 class Lines:
     """All findings by what they are.
 
@@ -69,6 +75,7 @@ class Lines:
     symptoms: tuple[SymptomLine, ...]
     tests: tuple[TestLine, ...]
     duties: tuple[DutyLine, ...]
+    defects: tuple[DefectLine, ...]
     showing: Mapping[CauseId, tuple[tuple[TestLine, float], ...]]
     possible: tuple[ToCome, ...]
 
@@ -87,7 +94,7 @@ def lines_of(
     book: FindingBook,
     tests: Iterable[ToCome],
 ) -> Lines:
-    """Enter every statement, result and duty into the book, then the tests to come that are asked for.
+    """Enter every statement, result, duty and defect into the book, then the tests to come that are asked for.
 
     `causes`: those the case has to do with.
     """
@@ -111,16 +118,17 @@ def lines_of(
     duties = tuple(
         DutyLine(book.reported(d.belief, leak=SEEN_WITH_OWN_EYES, entry=d.entry), d) for d in evidence.duties
     )
-    to_come = tuple(
-        TestLine(
-            book.to_be_tested(one.test.id, one.place, leak=one.test.false_alarm.chance), one.test, one.place, now, None
-        )
-        for one in tests
-    )
+    defects = tuple(DefectLine(book.reported(d.belief, leak=leak, entry=d.entry), d) for d in evidence.defects)
+    to_come = tuple(_line_to_come(one, now, book) for one in tests)
     lines = (*results, *to_come)
     useful = [test for test in rules.tests.values() if any(shows.cause in causes for shows in test.shows)]
     possible = tuple(_to_come(case, results, current, useful))
-    return Lines(details, once, symptoms, lines, duties, _showing(lines), possible)
+    return Lines(details, once, symptoms, lines, duties, defects, _showing(lines), possible)
+
+
+def _line_to_come(one: ToCome, now: Moment, book: FindingBook) -> TestLine:
+    finding = book.to_be_tested(one.test.id, one.place, leak=one.test.false_alarm.chance)
+    return TestLine(finding, one.test, one.place, now, None)
 
 
 def _showing(tests: Iterable[TestLine]) -> Mapping[CauseId, tuple[tuple[TestLine, float], ...]]:

@@ -10,13 +10,16 @@ from math import prod
 from app.evidence.jobs import raised_at
 from app.evidence.moments import Moment
 from app.network.groups import group
-from app.network.lines import DutyLine, Lines, SymptomLine
+from app.network.lines import DefectLine, DutyLine, Lines, SymptomLine
 from app.network.noisy_or import Effect, Leaf
 from app.network.test_links import Reading, reading_effects, readings_of
 from app.rules.causes import Cause, Gives
 from app.rules.library import Settings
 from app.rules.words import Course, SymptomId
 from app.vehicle.layout import Layout, PlaceId
+
+LOOKED_AT = 0.99
+"""Chance that who looks sees it: the word *certain* of what tests show (DESIGN section 6)."""
 
 When = Callable[[Moment], bool]
 """Whether the fault is there (or is still early) at a moment."""
@@ -48,6 +51,7 @@ class Reach:
     symptoms: tuple[SymptomLine, ...]
     readings: tuple[Reading, ...]
     duties: tuple[tuple[DutyLine, float], ...]
+    defects: tuple[DefectLine, ...]
 
 
 def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout) -> Reach:
@@ -59,6 +63,7 @@ def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout) -> Reac
         tuple(line for line in lines.symptoms if layout.related(place, line.place)),
         readings_of(cause, place, lines, layout),
         tuple((d, share) for d in lines.duties if (share := _share_of_duty(d, cause, place, layout)) > 0.0),
+        tuple(d for d in lines.defects if d.defect.cause == cause.id and layout.related(d.defect.place, place)),
     )
 
 
@@ -72,11 +77,11 @@ def complaint_here(place: PlaceId, lines: Lines, layout: Layout) -> ComplaintHer
 def _share_of_duty(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout) -> float:
     """How likely the fault, if this job brought it in, came by this duty: that much a verified duty speaks against it.
 
-    The other duties of the job, a bad part and a fault from before stay possible.
+    The other duties of the job, a bad part and a fault from before stay possible, and eyes can miss it.
     """
     raised = raised_at(cause, place, line.duty.job.job, layout)
     whole = 1.0 - prod(1.0 - r.how.chance for r in raised)
-    return max((r.how.chance / whole for r in raised if r.duty == line.duty.duty), default=0.0)
+    return LOOKED_AT * max((r.how.chance / whole for r in raised if r.duty == line.duty.duty), default=0.0)
 
 
 def effects(reach: Reach, acting: Acting, settings: Settings) -> tuple[Effect, ...]:
@@ -86,6 +91,7 @@ def effects(reach: Reach, acting: Acting, settings: Settings) -> tuple[Effect, .
         *_symptom_effects(reach, acting, settings),
         *reading_effects((reading for reading in reach.readings if acting.acts(reading.at)), settings),
         *(Leaf(duty.finding, share) for duty, share in reach.duties if acting.acts(duty.duty.at)),
+        *(Leaf(line.finding, LOOKED_AT) for line in reach.defects if acting.acts(line.defect.at)),
     )
 
 

@@ -126,6 +126,7 @@ class Questions:
         information about all hypotheses is asked for.
     `without`: sets of reports to leave out, where only the events' chances are wanted (cheaper than a retest).
     `events`: the events whose chances under the evidence as reported are wanted, answered in this order; None: all.
+    `states`: whether the posterior of every state of every hypothesis is wanted.
     """
 
     tests: tuple[int, ...] = ()
@@ -136,3 +137,4 @@ class Questions:
     informing: tuple[tuple[int, ...], ...] = ()
     without: tuple[Without, ...] = ()
     events: tuple[int, ...] | None = None
+    states: bool = True

@@ -53,12 +53,12 @@ def _does(
     if not any(presence):
         return ()
     acting = _acting(candidate, presence, victims.case)
-    since = _since(candidate, presence)
+    since, until = _since(candidate, presence), _until(candidate, presence)
     killed = (
         effect
         for damages in candidate.cause.damages
         for victim in victims.near(damages, candidate)
-        for effect in victims.damage(damages, victim, since)
+        for effect in victims.damage(damages, victim, since=since, until=until)
     )
     return (*effects(reach, acting, victims.settings), *killed)
 
@@ -92,3 +92,9 @@ def _came_in(candidate: Candidate, presence: Presence) -> Mapping[int, Moment]:
 def _since(candidate: Candidate, presence: Presence) -> Moment:
     first = presence.index(True)
     return BEFORE_ALL if first == 0 else candidate.cuts[first - 1].at
+
+
+def _until(candidate: Candidate, presence: Presence) -> Moment | None:
+    """The job that took the fault away for good; None where it is there now."""
+    last = max(epoch for epoch, there in enumerate(presence) if there)
+    return candidate.cuts[last].at if last < len(candidate.cuts) else None

@@ -36,7 +36,8 @@ def _told(evidence: Evidence) -> set[SymptomId]:
 
 
 def _shown(evidence: Evidence, rules: Rules) -> set[CauseId]:
-    """What an abnormal or doubtful result can show, and what a duty found wrong brings in."""
+    """What an abnormal or doubtful result can show, and what a duty found wrong or a defect brings in."""
     speaking = [r for r in evidence.results if r.belief.says_present or r.result.outcome is Outcome.UNCERTAIN]
     shown = {shows.cause for result in speaking for shows in rules.tests[result.test].shows}
-    return shown | {duty.cause for duty in evidence.duties if duty.belief.says_present}
+    shown |= {duty.cause for duty in evidence.duties if duty.belief.says_present}
+    return shown | {defect.cause for defect in evidence.defects}

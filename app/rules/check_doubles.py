@@ -32,6 +32,7 @@ def _names(rules: Rules) -> Iterator[Sequence[Named]]:
     yield [(("tests", t.id), t.name) for t in rules.tests.values()]
     yield [(("operations", o.id), o.name) for o in rules.operations.values()]
     yield [(("teardown", c.id), c.name) for c in rules.covers.values()]
+    yield [(("findings", d.id), d.name) for d in rules.defects.values()]
     yield [(("quantities", q.id), q.name) for q in rules.quantities.values()]
 
 

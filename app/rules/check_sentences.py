@@ -55,6 +55,13 @@ def _sentences(rules: Rules) -> Iterator[Said]:
     yield from _of_causes(rules)
     yield from _of_tests(rules)
     yield from _of_operations(rules)
+    for cover in rules.covers.values():
+        for number, minded in enumerate(cover.putting_back):
+            yield ("teardown", cover.id, "putting back", str(number)), minded
+    for kind in rules.defects.values():
+        yield ("findings", kind.id, "means"), kind.means
+        for number, caution in enumerate(kind.cautions):
+            yield ("findings", kind.id, "cautions", str(number)), caution
     for situation in rules.situations.values():
         yield ("shared", "situations", situation.id, "question"), situation.question
 
@@ -111,6 +118,8 @@ def _names(rules: Rules) -> Iterator[Said]:
         yield ("operations", operation.id, "name"), operation.name
     for cover in rules.covers.values():
         yield ("teardown", cover.id, "name"), cover.name
+    for kind in rules.defects.values():
+        yield ("findings", kind.id, "name"), kind.name
 
 
 def _missing_reasons(rules: Rules) -> Iterator[Problem]:

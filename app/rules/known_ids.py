@@ -41,6 +41,7 @@ class Trees:
     strengths: Table
     sources: Table
     monitors: Table
+    findings: Table
 
     def operation_entries(self) -> Mapping[str, Entry]:
         return {name: entry for tree in self.operations.values() for name, entry in tree.entries.items()}

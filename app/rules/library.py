@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from app.measurements.quantities import Quantity
 from app.rules.causes import Cause
+from app.rules.defects import DefectKind
 from app.rules.monitors import CodeStateRule, Monitor
 from app.rules.operations import Cover, Operation
 from app.rules.symptoms import Symptom
@@ -14,6 +15,7 @@ from app.rules.tests import Test
 from app.rules.words import (
     CauseId,
     CoverId,
+    DefectId,
     FamilyId,
     OperationId,
     Rated,
@@ -100,6 +102,7 @@ class Rules:
     tests: Mapping[TestId, Test]
     operations: Mapping[OperationId, Operation]
     covers: Mapping[CoverId, Cover]
+    defects: Mapping[DefectId, DefectKind]
     situations: Mapping[SituationId, Situation]
     systems: Mapping[str, str]
     quantities: Mapping[str, Quantity]
@@ -115,6 +118,10 @@ class Rules:
         while path and path not in self.lines:
             path = path[:-1]
         return self.lines.get(path, "rules")
+
+    def defect_places(self, kind: DefectKind, layout: Layout) -> tuple[PlaceId, ...]:
+        """Where a defect of this kind can be on this vehicle: where its cause can act, or anywhere."""
+        return layout.all_places() if kind.brings is None else self.causes[kind.brings].can_act_at(layout)
 
     def kinds(self, symptom: SymptomId) -> tuple[SymptomId, ...]:
         """The symptom and, after it, everything it is a kind of, up to the most general."""

@@ -21,7 +21,7 @@ def lines_of(trees: Trees) -> Mapping[RulePath, str]:
             lines.update(_walk(entry.node, entry.where, (key,) if shared else ("families", name, key)))
     for tree in trees.operations.values():
         lines.update(_walk(tree, tree.where, ("operations",)))
-    for name in ("teardown", "quantities", "places", "shared", "strengths", "sources", "monitors"):
+    for name in ("teardown", "quantities", "places", "shared", "strengths", "sources", "monitors", "findings"):
         tree = getattr(trees, name)
         lines.update(_walk(tree, tree.where, (name,)))
     return lines

@@ -52,7 +52,8 @@ class OnBuild:
 class Cover:
     """A teardown state: something off or open, with minutes to reach and to restore.
 
-    The minutes hold on a vehicle whose build is none of `on`, or is not known.
+    The minutes hold on a vehicle whose build is none of `on`, or is not known. `putting_back`: what must be minded when
+    it goes on again.
     """
 
     id: CoverId
@@ -60,6 +61,7 @@ class Cover:
     reach_minutes: float
     restore_minutes: float
     on: tuple[OnBuild, ...] = ()
+    putting_back: tuple[str, ...] = ()
 
     def minutes_on(self, layout: Layout) -> tuple[float, float]:
         """Minutes to reach and to restore on this vehicle."""

@@ -44,6 +44,7 @@ def lay_over(trees: Trees, own: Trees) -> Trees:
         strengths=_over(trees.strengths, own.strengths),
         sources=_over(trees.sources, own.sources),
         monitors=_over(trees.monitors, own.monitors),
+        findings=_over(trees.findings, own.findings),
     )
 
 

@@ -16,6 +16,7 @@ from app.rules.line_map import lines_of
 from app.rules.nearest import did_you_mean
 from app.rules.own import OWN, lay_over
 from app.rules.read_cause import read_cause
+from app.rules.read_defects import read_defects
 from app.rules.read_lists import read_quantities, read_situations, read_systems, read_traits
 from app.rules.read_monitors import read_code_states, read_monitors
 from app.rules.read_operation import read_covers, read_operations
@@ -30,7 +31,7 @@ from app.rules.tree import Notes, Table, read_tree
 from app.rules.words import CauseId, FamilyId, SymptomId, TestId
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
-SINGLE = ("teardown", "quantities", "places", "shared", "strengths", "sources", "monitors")
+SINGLE = ("teardown", "quantities", "places", "shared", "strengths", "sources", "monitors", "findings")
 
 
 def read_rules(texts: Mapping[str, str], own: Mapping[str, str] = NOTHING) -> tuple[Rules | None, tuple[Problem, ...]]:
@@ -108,6 +109,7 @@ def _build(trees: Trees, version: str, notes: Notes) -> Rules:
         tests={key: _spelled_out(read, families, causes) for key, read in tests.items()},
         operations=read_operations(trees, ids, notes),
         covers=read_covers(trees, notes),
+        defects=read_defects(trees, ids, words, notes=notes),
         situations=read_situations(trees, notes),
         systems=read_systems(trees, notes),
         quantities=read_quantities(trees, notes),

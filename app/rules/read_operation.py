@@ -87,7 +87,8 @@ def read_covers(trees: Trees, notes: Notes) -> Mapping[CoverId, Cover]:
 def _read_cover(name: str, section: Section, builds: Builds) -> Cover:
     reach, restore = section.number("reach minutes"), section.number("restore minutes")
     on = tuple(_read_on(build, below, builds) for build, below in section.sections("on"))
-    cover = Cover(CoverId(name), section.text("name"), reach, restore, on)
+    minded = section.texts("putting back")
+    cover = Cover(CoverId(name), section.text("name"), reach, restore, on, minded)
     section.close()
     return cover
 

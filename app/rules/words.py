@@ -14,6 +14,7 @@ OperationId = NewType("OperationId", str)
 DutyId = NewType("DutyId", str)
 SituationId = NewType("SituationId", str)
 CoverId = NewType("CoverId", str)
+DefectId = NewType("DefectId", str)
 
 
 @dataclass(frozen=True, slots=True)

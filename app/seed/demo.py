@@ -118,6 +118,10 @@ def _file_visit(desk: Desk, at: At, case: Case, *, visit: Visit, filed: Filed) -
     for index, job in enumerate(visit.jobs):
         filed.jobs[visit.number, index] = desk.record_job(at, replace(job, duties=()))
     _file_duties(desk, at, case, seen=visit.number, filed=filed)
+    for defect in visit.defects:
+        after = defect.after
+        left_by = None if after is None else _job_id((after.visit, after.operation), case, filed)
+        desk.record_defect(at, defect, job_id=left_by)
 
 
 def _file_findings(desk: Desk, at: At, visit: Visit) -> None:

@@ -34,4 +34,8 @@ def without_cause(rules: Rules, cause: CauseId) -> Rules:
             )
             for name, operation in rules.operations.items()
         },
+        defects={
+            name: replace(kind, brings=None, how=None) if kind.brings == cause else kind
+            for name, kind in rules.defects.items()
+        },
     )

@@ -10,6 +10,7 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 LARGEST_BODY = 4_000_000
+LARGEST_WITH_PHOTO = 12_000_000
 NO_STYLE_AT_ALL = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='"
 """The hash of an empty text: htmx writes style="" onto elements it settles, and nothing else is let through."""
 
@@ -41,13 +42,13 @@ class Guard:
             return
         refusal = _refusal(scope)
         inner = self._app if refusal is None else self._refuse(Request(scope), refusal)
-        await inner(scope, _counted(receive), _dressed(send, scope["path"]))
+        await inner(scope, _counted(receive, _largest(Headers(scope=scope))), _dressed(send, scope["path"]))
 
 
 def _refusal(scope: Scope) -> Exception | None:
     """Why this request is not taken at all, or None."""
     headers = Headers(scope=scope)
-    if int(headers.get("content-length") or 0) > LARGEST_BODY:
+    if int(headers.get("content-length") or 0) > _largest(headers):
         return TooLarge()
     if scope["method"] not in SAFE and _comes_from_elsewhere(headers):
         return Foreign()
@@ -61,14 +62,20 @@ def _comes_from_elsewhere(headers: Headers) -> bool:
     return urlsplit(origin).netloc != headers.get("host")
 
 
-def _counted(receive: Receive) -> Receive:
+def _largest(headers: Headers) -> int:
+    """Forms with a file may be larger."""
+    with_file = headers.get("content-type", "").startswith("multipart/form-data")
+    return LARGEST_WITH_PHOTO if with_file else LARGEST_BODY
+
+
+def _counted(receive: Receive, largest: int) -> Receive:
     seen = 0
 
     async def counting() -> Message:
         nonlocal seen
         message = await receive()
         seen += len(message.get("body", b""))
-        if seen > LARGEST_BODY:
+        if seen > largest:
             raise TooLarge
         return message
 

@@ -10,6 +10,7 @@ import anyio.to_thread
 from fastapi import FastAPI
 from starlette.staticfiles import StaticFiles
 
+from app.exchange.photos import PhotoFolder
 from app.history.engine import open_history
 from app.settings import Settings
 from app.web.boards import Boards
@@ -19,10 +20,13 @@ from app.web.routes import (
     board,
     closing,
     components,
+    earlier_work,
     find,
     open_case,
     people,
+    photos,
     proof,
+    putting_back,
     record,
     rule_changes,
     rule_new,
@@ -49,6 +53,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     app.state.history = open_history(settings.database, settings.site_id)
     app.state.environment = make_environment()
     app.state.boards = Boards()
+    app.state.photos = PhotoFolder(settings.photos_dir)
     for room in (
         find,
         people,
@@ -59,6 +64,9 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         void,
         closing,
         proof,
+        earlier_work,
+        putting_back,
+        photos,
         components,
         rule_new,
         rules,

@@ -5,7 +5,7 @@ import sqlmodel
 from alembic import op
 
 revision = "0003"
-down_revision = "0001"
+down_revision = "0002"
 branch_labels = depends_on = None
 
 TEXT = sqlmodel.AutoString()

@@ -43,3 +43,13 @@ def test_symptoms_are_suggested_by_a_button(page: Page):
     page.get_by_label("The complaint in the customer’s words").fill("battery dead in the morning")
     page.get_by_role("button", name="Suggest symptoms").click()
     expect(page.get_by_role("radio", name=re.compile("battery flat")).first).to_be_visible()
+
+
+def test_a_duty_is_touched_without_script(page: Page):
+    page.goto("/?q=PB+5031")
+    page.get_by_role("link", name=re.compile("PB 5031.*found by")).click()
+    page.get_by_role("link", name=re.compile("Earlier work: what is proven")).click()
+    duty = page.locator(".duty").first
+    duty.get_by_role("button", name=re.compile("^Found wrong")).click()
+    expect(page.locator(".duty").first.locator(".status")).to_contain_text("found wrong")
+    expect(page.locator(".duty").first).to_contain_text("Ida Lorne")

@@ -34,6 +34,49 @@ def changed(old: str, new: str) -> str:
     return EXAMPLE.replace(old, new, 1)
 
 
+DEFECT = """\
+    defects:
+      - {kind: lash-screw-loose, at: cyl-3, words: nut turns by hand, after job: {visit: 1, operation: adjust-lash}}
+      - {kind: bolt-left-out, at: engine, source: as told, note: Third from the front.}
+"""
+
+
+def with_defects(old: str = "", new: str = "") -> str:
+    assert old in DEFECT
+    return EXAMPLE + DEFECT.replace(old, new, 1)
+
+
+def test_defects_come_out_with_the_job_named_for_them():
+    loose, bolt = case_of(with_defects()).visits[1].defects
+    assert (loose.kind, loose.place, loose.words, loose.source) == (
+        "lash-screw-loose",
+        "cyl-3",
+        "nut turns by hand",
+        Source.SEEN_HERE,
+    )
+    assert (loose.after.visit, loose.after.operation) == (1, "adjust-lash")
+    assert (bolt.source, bolt.after, bolt.note) == (Source.TOLD, None, "Third from the front.")
+    assert schema_problems(with_defects(), "case.yaml") == ()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "sentence"),
+    [
+        ("lash-screw-loose", "lash-screw-lose", "There is no kind of defect “lash-screw-lose”."),
+        ("at: cyl-3", "at: vehicle", "cannot be at “vehicle”"),
+        ("at: cyl-3, ", "", "does not say where"),
+        ("operation: adjust-lash", "operation: replace-coil", "Visit 1 has no job “replace-coil”."),
+        ("visit: 1", "visit: 3", "is not a visit up to this one"),
+        ("source: as told", "source: dreamt", "There is no source “dreamt”."),
+        ("words: nut", "colour: nut", "has no place for “colour”"),
+    ],
+)
+def test_a_wrong_defect_is_refused_with_its_line(old, new, sentence):
+    case, problems = read_case_file(with_defects(old, new), "case.yaml", SMALL)
+    assert case is None
+    assert [p for p in problems if sentence in p.sentence and p.where.startswith("case.yaml:")], problems
+
+
 def test_a_case_comes_out_with_all_that_was_said():
     case = case_of()
     assert (case.vehicle.customer, case.complaint_place, case.open_covers) == ("A. Hartwell", "cyl-3", ("plugs-out",))

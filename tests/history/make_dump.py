@@ -27,13 +27,14 @@ from tests.history.workshop import (
     LEAK_DOWN,
     MISFIRE,
     NOW,
+    OIL_IN_WELL,
     RUN,
     SCAN,
     TODAY,
     V6,
     Filed,
     km,
-)  # fmt: skip
+)
 
 DUMPS = Path(__file__).parents[1] / "data" / "history_dumps"
 
@@ -53,10 +54,14 @@ def fill(url: str) -> None:
         job = desk.record_job(filed[0].at(1), LASH_SET, minutes=150)
         desk.record_duty(filed[0].at(1), job, DutyDone("measured-cold", DutyState.NOT_CHECKED, Source.PAPER, 1))
         desk.record_duty(at, job, DutyDone("measured-cold", DutyState.FOUND_WRONG, Source.SEEN_HERE, 2))
+        desk.record_defect(at, OIL_IN_WELL, job_id=job)
+        desk.set_open_covers(filed[0].case, 1, covers=["plugs-out"])
+        desk.put_back(filed[0].case, 2, cover="plugs-out")
         wrong = desk.record_result(filed[1].at(1), LEAK_DOWN)
         desk.snapshot(filed[0].case, SnapshotWhy.CLOSING, rules_version="r1", board={"rows": []}, minutes=40)
         closing = Closing("exhaust-lash-too-tight", "cyl-3", result, Introduced.BY_A_JOB, job, 190.0, "Set again.")
-        desk.close_case(filed[0].case, 1, closing=closing)
+        left = replace(closing, left_open=("valve cover off",), left_open_why="taken away as it stands")
+        desk.close_case(filed[0].case, 3, closing=left)
         figure = desk.set_figure(Figure(FigureKind.LABOUR_RATE, 90.0, "90"), seen="")
         desk.set_figure(Figure(FigureKind.LABOUR_RATE, 95.0, "95"), seen=figure)
         desk.set_family(filed[0].vehicle, seen=1, family="big estate")

@@ -32,7 +32,8 @@ FIRST = {
     "people": 1,
 }
 COUNTS = {"0001": FIRST}
-COUNTS["0003"] = FIRST | {"proof_runs": 2, "scans": 1, "proofs": 1, "returns": 1}
+COUNTS["0002"] = FIRST | {"defects": 1, "put_back": 1}
+COUNTS["0003"] = COUNTS["0002"] | {"proof_runs": 2, "scans": 1, "proofs": 1, "returns": 1}
 COUNTS["0004"] = COUNTS["0003"] | {"figures": 2}
 NEWEST = max(COUNTS)
 

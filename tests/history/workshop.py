@@ -9,6 +9,7 @@ from app.evidence.case import (
     CodesCleared,
     CodeSeen,
     CodeState,
+    DefectSeen,
     DutyDone,
     DutyState,
     Job,
@@ -65,6 +66,10 @@ SCAN = ScanSeen(
     cleared=True,
 )
 
+OIL_IN_WELL = DefectSeen(
+    "oil-in-plug-well", cylinder_place(3), Source.SEEN_HERE, "boot swollen", note="wiped dry", photo="ab.jpg"
+)
+
 
 @dataclass(frozen=True)
 class Filed:
@@ -111,3 +116,4 @@ def a_full_visit(history: History, filed: Filed, number: int) -> None:
         desk.record_duty(at, job, DutyDone("measured-cold", DutyState.NOT_CHECKED, Source.PAPER, number))
         desk.record_run(at, RUN, today=TODAY)
         desk.record_scan(at, SCAN, today=TODAY)
+        desk.record_defect(at, OIL_IN_WELL, job_id=job)

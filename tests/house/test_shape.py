@@ -7,7 +7,18 @@ import pytest
 
 PROJECT = Path(__file__).parents[2]
 APP = PROJECT / "app"
-PURE = ("vehicle", "measurements", "rules", "evidence", "network", "beliefs", "advice", "proof", "board")
+PURE = (
+    "vehicle",
+    "measurements",
+    "rules",
+    "evidence",
+    "network",
+    "beliefs",
+    "advice",
+    "proof",
+    "board",
+    "earlier_work",
+)
 FORBIDDEN_NAMES = {"utils", "helpers", "common", "misc", "base", "core", "manager", "service", "handler"}
 FORBIDDEN_CALLS = {"today", "now", "utcnow", "time", "open", "random", "default_rng", "getenv"}
 TOP_LEVEL = {

@@ -316,6 +316,34 @@ def test_a_cover_takes_longer_on_the_build_that_says_so():
     assert any("no build “V upright”" in problem.sentence for problem in read_rules(wrong)[1])
 
 
+def test_kinds_of_defect_come_out_with_what_they_bring():
+    rules, problems = read_rules(texts())
+    assert problems == ()
+    kind = rules.defects["lash-screw-loose"]
+    assert (kind.brings, kind.how.word, kind.cautions) == (
+        "exhaust-lash-too-tight",
+        "rarely",
+        ("Do not run the engine with a loose screw.",),
+    )
+    assert rules.defects["bolt-left-out"].brings is None
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "sentence"),
+    [
+        ("brings: exhaust-lash-too-tight\n  how", "brings: exhaust-lash-to-tight\n  how", "There is no cause"),
+        ("  how: rarely\n  cautions", "  how: now and then\n  cautions", "“now and then”"),
+        ("  how: rarely\n  cautions", "  cautions", "has no “how”"),
+        ("  brings: exhaust-lash-too-tight\n  how", "  how", "“how” belongs to “brings”."),
+        ("means: The joint can work loose.", "meant: The joint can work loose.", "has no “means”"),
+    ],
+)
+def test_a_wrong_kind_of_defect_is_refused_with_its_line(old, new, sentence):
+    found = [p for p in read_rules(changed(old, new))[1] if sentence in p.sentence]
+    assert found
+    assert all(p.where.startswith("findings.yaml:") for p in found)
+
+
 def test_a_test_is_not_done_on_a_vehicle_it_does_not_fit():
     rules, problems = read_rules(
         changed("    at: cylinder\n    measures", "    at: cylinder\n    fits: {fuel: [petrol]}\n    measures")

@@ -159,6 +159,17 @@ situations:
 """
 
 
+FINDINGS = """\
+bolt-left-out: {name: bolt left out, means: The joint can work loose.}
+lash-screw-loose:
+  name: lock nut of a lash screw loose
+  means: The screw turns and the lash closes.
+  brings: exhaust-lash-too-tight
+  how: rarely
+  cautions: [Do not run the engine with a loose screw.]
+"""
+
+
 def texts() -> dict[str, str]:
     """A small library; words, sources and places are the shipped ones."""
     names = ("strengths.yaml", "sources.yaml", "places.yaml", "monitors.yaml")
@@ -169,6 +180,7 @@ def texts() -> dict[str, str]:
         "teardown.yaml": TEARDOWN,
         "quantities.yaml": QUANTITIES,
         "shared.yaml": SHARED,
+        "findings.yaml": FINDINGS,
         **shipped,
     }
 

@@ -51,7 +51,7 @@ def as_written(case):
 
 
 def _bare_visit(visit):
-    kinds = {kind: _bare(getattr(visit, kind)) for kind in ("symptoms", "codes", "cleared", "results")}
+    kinds = {kind: _bare(getattr(visit, kind)) for kind in ("symptoms", "codes", "cleared", "results", "defects")}
     jobs = tuple(replace(job, duties=tuple(sorted(_bare(job.duties), key=str))) for job in _bare(visit.jobs))
     return replace(visit, **kinds, jobs=jobs, entry="")
 

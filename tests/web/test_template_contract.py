@@ -19,9 +19,11 @@ from app.web.views.case_page import CasePage
 from app.web.views.closing_page import ClosedPage, ClosePage, SnapshotsPage
 from app.web.views.components_page import ComponentsPage
 from app.web.views.drivers_note import DriversNote
+from app.web.views.earlier_work_page import EarlierWorkPage
 from app.web.views.find_view import FindPage
 from app.web.views.matrix import MatrixPage
 from app.web.views.proof_page import ProofPage
+from app.web.views.putting_back_page import PuttingBackPage
 from app.web.views.rule_page import RulePage
 from app.web.views.rules_page import FamilyPage, RulesPage
 from app.web.views.settings_page import SettingsPage
@@ -39,6 +41,7 @@ PAGES = {
     "closed": ClosedPage,
     "components": ComponentsPage,
     "drivers_note": DriversNote,
+    "earlier_work": EarlierWorkPage,
     "error": ErrorPage,
     "find": FindPage,
     "matrix": MatrixPage,
@@ -47,6 +50,7 @@ PAGES = {
     "new_vehicle": NewVehiclePage,
     "new_visit": NewVisitPage,
     "proof": ProofPage,
+    "putting_back": PuttingBackPage,
     "rule": RulePage,
     "rules": RulesPage,
     "rules_family": FamilyPage,

@@ -54,6 +54,8 @@ class ClosingRow(Strikeable, table=True):
     introduced_by_job_id: str | None = None
     minutes: float | None = None
     note: str = ""
+    left_open: list[str] = Field(default_factory=list, sa_type=JSON)
+    left_open_why: str = ""
 
 
 class TrailRow(SQLModel, table=True):

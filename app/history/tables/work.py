@@ -1,4 +1,4 @@
-"""What was done at a visit: jobs, their parts, and what is known of their duties."""
+"""What was done at a visit: jobs, their parts, what is known of their duties, defects come upon, covers put back."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from sqlalchemy import JSON, CheckConstraint
 from sqlmodel import Field
 
 from app.evidence.case import DutyState, Source
-from app.history.tables.stamped import EvidenceEntry, Stamped, found_by, one_of, refers
+from app.history.tables.stamped import EvidenceEntry, Stamped, Strikeable, found_by, one_of, refers
 
 
 class JobRow(EvidenceEntry, table=True):
@@ -57,3 +57,36 @@ class DutyRow(EvidenceEntry, table=True):
     job_id: str
     duty: str
     state: str
+    photo: str = ""
+
+
+class DefectRow(EvidenceEntry, table=True):
+    """A defect that somebody came upon, and the job that is likely to have left it behind."""
+
+    __tablename__ = "defects"
+    __table_args__ = (
+        refers("visit_id", "visits"),
+        refers("case_id", "cases"),
+        refers("job_id", "jobs"),
+        found_by("visit_id"),
+        found_by("job_id"),
+        found_by("kind"),
+        one_of("source", Source),
+    )
+
+    kind: str
+    place: str
+    words: str = ""
+    job_id: str | None = None
+    photo: str = ""
+
+
+class PutBackRow(Strikeable, table=True):
+    """A cover that was put back at a visit (None: at no visit of ours)."""
+
+    __tablename__ = "put_back"
+    __table_args__ = (refers("case_id", "cases"), refers("visit_id", "visits"), found_by("case_id"))
+
+    case_id: str
+    visit_id: str | None = None
+    cover: str

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.board.board import Board, Row, RowId
@@ -30,6 +31,7 @@ class ClosingSent(Sent):
     job: str = ""
     minutes: str = ""
     note: str = ""
+    left_open_why: str = ""
     version: str = ""
 
 
@@ -41,31 +43,31 @@ class ClosingFields:
     job: Field
     minutes: Field
     note: Field
+    left_open: tuple[str, ...]
+    left_open_why: Field
     version: str
 
 
 def closing_fields(
-    sent: ClosingSent, around: About, *, board: Board, version: int, problems: Problems = NONE, believed: str = ""
+    sent: ClosingSent,
+    around: About,
+    *,
+    board: Board,
+    version: int,
+    left_open: Sequence[str],
+    problems: Problems = NONE,
+    believed: str = "",
 ) -> ClosingFields:
     """Causes in the board's order, the confirmed ones first; the confirmed one is preset, for a person to accept.
 
-    `believed`: the cause that the case went under proof with; it comes before what the board says.
+    `left_open`: what is not put back or not ticked. `believed`: the cause that the case went under proof with; it comes
+    before what the board says.
     """
     make = FieldMaker("closing", problems, focus_on="cause")
     usual = believed or (row_value(board.confirmed[0].id) if board.confirmed else "")
-    results = [(e.id, say(e.said, around.layout, around.rules)) for e in results_on_file(around)]
-    jobs = [(e.id, say(e.said, around.layout, around.rules)) for e in jobs_on_file(around)]
+    results, jobs = (_named_entries(some, around) for some in (results_on_file(around), jobs_on_file(around)))
     return ClosingFields(
-        cause=make.choice(
-            "cause",
-            "What was it?",
-            options=[
-                ("", "choose"),
-                *cause_options(board),
-                (NOTHING_FOUND, "no cause was found"),
-            ],
-            chosen=sent.cause or usual,
-        ),
+        cause=_cause(make, board, sent.cause or usual),
         deciding=make.choice(
             "deciding", "Which result decided?", options=[("", "none, or not recorded"), *results], chosen=sent.deciding
         ),
@@ -78,13 +80,32 @@ def closing_fields(
         job=make.choice("job", "By which job?", options=[("", "not said"), *jobs], chosen=sent.job),
         minutes=make.line("minutes", "Minutes spent in all", value=sent.minutes),
         note=make.line("note", "Note", value=sent.note),
+        left_open=tuple(left_open),
+        left_open_why=_why(make, sent),
         version=sent.version or str(version),
     )
 
 
-def read_closing(sent: ClosingSent, around: About, *, board: Board) -> Closing | Problems:
-    """How the case ended, or everything that is wrong."""
+def _cause(make: FieldMaker, board: Board, chosen: str) -> Field:
+    options = [("", "choose"), *cause_options(board), (NOTHING_FOUND, "no cause was found")]
+    return make.choice("cause", "What was it?", options=options, chosen=chosen)
+
+
+def _why(make: FieldMaker, sent: ClosingSent) -> Field:
+    label, hint = "Why is it closed all the same?", "It is kept with the case."
+    return make.line("left_open_why", label, value=sent.left_open_why, hint=hint)
+
+
+def read_closing(sent: ClosingSent, around: About, *, board: Board, left_open: Sequence[str]) -> Closing | Problems:
+    """How the case ended, or everything that is wrong. What is left open needs a reason."""
     problems = [*too_long("note", sent.note, limit=LONGEST_TEXT)]
+    problems += too_long("left_open_why", sent.left_open_why, limit=LONGEST_TEXT)
+    if left_open and not sent.left_open_why.strip():
+        items = f"{len(left_open)} thing{'s are' if len(left_open) > 1 else ' is'} still open."
+        problems.append(Problem("left_open_why", items, "Say why it is closed all the same, or tick what is done."))
+    if board.contradiction:
+        clash = "Some entries of this case cannot all be true, so nothing can be confirmed."
+        problems.append(Problem("cause", clash, "Look at the board and strike out what is wrong first."))
     found = read_cause(sent.cause, board)
     if found is None and sent.cause != NOTHING_FOUND:
         problems.append(Problem("cause", "The cause is missing.", "Choose it; “no cause was found” is an answer."))
@@ -106,6 +127,8 @@ def read_closing(sent: ClosingSent, around: About, *, board: Board) -> Closing |
         introduced_by_job=sent.job or None,
         minutes=minutes,
         note=sent.note.strip(),
+        left_open=tuple(left_open),
+        left_open_why=sent.left_open_why.strip() if left_open else "",
     )
 
 
@@ -117,6 +140,10 @@ def results_on_file(around: About) -> tuple[Entry, ...]:
     entries = [entry for visit in around.timeline.visits if visit.id in around.visit_ids for entry in visit.entries]
     ours = (None, around.case_id)
     return tuple(e for e in entries if isinstance(e.said, Result) and e.struck is None and e.at.case in ours)
+
+
+def _named_entries(entries: Sequence[Entry], around: About) -> list[tuple[str, str]]:
+    return [(entry.id, say(entry.said, around.layout, around.rules)) for entry in entries]
 
 
 def _rows(board: Board) -> tuple[Row, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Annotated
 
 from fastapi import APIRouter, Form, Response
@@ -18,6 +19,7 @@ from app.web.forms.fields import NONE, Problems
 from app.web.forms.void_form import VoidSent, version_of
 from app.web.given import CurrentRules, History, Now, OnFile, Show
 from app.web.recording import entry_id, names_in
+from app.web.routes.putting_back import left_open
 from app.web.scene import LookAt, Scene
 from app.web.showing import Frame
 from app.web.views.case_page import complaint_name
@@ -29,9 +31,12 @@ MOST_LISTED = 50
 
 
 @router.get("/cases/{case_id}/close")
-def ask(case_id: OnFile, look: LookAt, rules: CurrentRules, show: Show, framed: Framed, now: Now) -> Response:
+def ask(
+    case_id: OnFile, look: LookAt, history: History, rules: CurrentRules, show: Show, framed: Framed, now: Now
+) -> Response:
     scene = look(case_id)
-    return show("close", _page(framed("Close the case"), scene, rules, sent=ClosingSent(), id=new_id(now)))
+    left = left_open(history, scene, rules)
+    return show("close", _page(framed("Close the case"), scene, rules, sent=ClosingSent(), id=new_id(now), left=left))
 
 
 @router.post("/cases/{case_id}/close")
@@ -47,7 +52,9 @@ def close(
     now: Now,
 ) -> Response:
     scene = look(case_id)
-    closing = read_closing(sent, scene.around, board=scene.board)
+    current = version_of(sent.version) == scene.on_file.version
+    left = left_open(history, scene, rules) if current else ()  # what came since is shown before it is asked about
+    closing = read_closing(sent, scene.around, board=scene.board, left_open=left)
     problems, theirs = (closing if isinstance(closing, Problems) else NONE), ""
     if not isinstance(closing, Problems):
         try:
@@ -60,7 +67,8 @@ def close(
             scene = look(case_id)
             theirs = _theirs(changed, scene, rules)
     id = entry_id(sent, now)
-    page = _page(framed("Close the case"), scene, rules, sent=sent, id=id, problems=problems, theirs=theirs)
+    left = left_open(history, scene, rules)
+    page = _page(framed("Close the case"), scene, rules, sent=sent, id=id, left=left, problems=problems, theirs=theirs)
     return show("close", page, part="close", status=409 if theirs else 422)
 
 
@@ -112,13 +120,20 @@ def _page(
     *,
     sent: ClosingSent,
     id: str,
+    left: Sequence[str],
     problems: Problems = NONE,
     theirs: str = "",
 ) -> ClosePage:
     version = scene.on_file.version
     fresh = sent.model_copy(update={"version": str(version)}) if theirs else sent
     fields = closing_fields(
-        fresh, scene.around, board=scene.board, version=version, problems=problems, believed=_believed(scene)
+        fresh,
+        scene.around,
+        board=scene.board,
+        version=version,
+        left_open=left,
+        problems=problems,
+        believed=_believed(scene),
     )
     back = f"/cases/{scene.on_file.id}"
     return ClosePage(
@@ -126,6 +141,7 @@ def _page(
         heading=complaint_name(scene.on_file, rules),
         back=back,
         action=f"{back}/close",
+        putting_back=f"{back}/putting-back",
         theirs=theirs,
         problems=problems.elsewhere(names_in(fields)),
         fields=fields,

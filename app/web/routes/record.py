@@ -10,12 +10,14 @@ from uuid import UUID, uuid5
 
 from fastapi import APIRouter, Form, Response
 
-from app.evidence.case import CodesCleared, CodeSeen, DutyDone, Job, Result, SymptomSeen
+from app.evidence.case import CodesCleared, CodeSeen, DefectSeen, DutyDone, Job, Result, SymptomSeen
 from app.history.desk import Desk
 from app.history.errors import Changed
 from app.history.values import At, CaseOnFile
+from app.problem import Problem
 from app.web.forms.closing_form import CoversSent, covers_entry, read_covers
 from app.web.forms.code_form import ClearedSent, CodeSent, cleared_entry, code_entry, read_cleared, read_code
+from app.web.forms.defect_form import DefectSent, defect_entry, knows_kind, read_defect
 from app.web.forms.evidence_fields import About, EvidenceSent, Known
 from app.web.forms.fields import LONGEST_LINE, NONE, Problems
 from app.web.forms.first_form import FirstSent, first_entry, in_words, read_first
@@ -33,6 +35,7 @@ from app.web.forms.result_form import Recorded, ResultSent, knows_test, read_res
 from app.web.forms.symptom_form import SymptomSent, knows_symptom, read_symptom, symptom_entry
 from app.web.forms.void_form import version_of
 from app.web.given import OnFile
+from app.web.photos import Photos, SentPhoto, kept
 from app.web.recording import Recorder, entry_id
 from app.web.scene import Scene
 from app.web.views.entry_view import OpenForm
@@ -40,7 +43,7 @@ from app.web.views.pick_list import pick_list
 from app.web.views.said import say, sentence
 
 router = APIRouter()
-OneSaid = TypeVar("OneSaid", SymptomSeen, CodeSeen, CodesCleared, Job, DutyDone)
+OneSaid = TypeVar("OneSaid", SymptomSeen, CodeSeen, CodesCleared, Job, DutyDone, DefectSeen)
 
 
 def opened(kind: str, chosen: Mapping[str, str], scene: Scene) -> OpenForm:
@@ -55,6 +58,8 @@ def opened(kind: str, chosen: Mapping[str, str], scene: Scene) -> OpenForm:
             return OpenForm(job=job_entry(job, around))
         case "duty" if job_on_file(chosen.get("job", ""), around):
             return OpenForm(duty=duty_entry(DutySent(job=chosen["job"]), around))
+        case "defect" if knows_kind(found := DefectSent.model_validate(dict(chosen)), around):
+            return OpenForm(defect=defect_entry(found, around))
         case "code":
             return OpenForm(code=code_entry(CodeSent(), around))
         case "cleared":
@@ -63,8 +68,10 @@ def opened(kind: str, chosen: Mapping[str, str], scene: Scene) -> OpenForm:
             return OpenForm(covers=covers_entry(CoversSent(), scene.on_file, around, shown=False))
         case "first":
             return OpenForm(first=first_entry(None, scene.on_file, around.rules))
-        case "result" | "symptom" | "job" | "duty":
-            return OpenForm(pick=pick_list(kind, around, scene.board, typed=chosen.get("q", "")[:LONGEST_LINE]))
+        case "result" | "symptom" | "job" | "duty" | "defect":
+            by = entry.id if (entry := job_on_file(chosen.get("job", ""), around)) else ""
+            typed = chosen.get("q", "")[:LONGEST_LINE]
+            return OpenForm(pick=pick_list(kind, around, scene.board, typed=typed, job=by))
         case _:
             return OpenForm()
 
@@ -191,6 +198,34 @@ def record_duty(case_id: OnFile, sent: Annotated[DutySent, Form()], recorder: Re
         form=lambda problems: OpenForm(duty=duty_entry(sent, scene.around, problems=problems)),
         file=lambda desk, at, said, _: desk.record_duty(at, sent.job, said),
     )
+
+
+@router.post("/cases/{case_id}/defect")
+def record_defect(
+    case_id: OnFile, sent: Annotated[DefectSent, Form()], recorder: Recorder, photos: Photos, photo: SentPhoto
+) -> Response:
+    scene = recorder.look(case_id)
+    if not knows_kind(sent, scene.around):
+        return recorder.unchosen(scene, "defect", opened("defect", {}, scene))
+    picture = kept(photo, sent.picture, photos)
+    sent = sent.model_copy(update={"picture": "" if isinstance(picture, Problem) else picture})
+    return _record(
+        recorder,
+        scene,
+        sent,
+        read=_with_photo(read_defect(sent, scene.around), picture),
+        kind="defect",
+        form=lambda problems: OpenForm(defect=defect_entry(sent, scene.around, problems=problems)),
+        file=lambda desk, at, said, _: desk.record_defect(at, said, job_id=sent.job or None),
+    )
+
+
+def _with_photo(
+    read: tuple[DefectSeen, Known] | Problems, picture: str | Problem
+) -> tuple[DefectSeen, Known] | Problems:
+    if isinstance(picture, Problem):
+        return Problems([*read, picture] if isinstance(read, Problems) else [picture])
+    return read if isinstance(read, Problems) else (replace(read[0], photo=picture), read[1])
 
 
 @router.post("/cases/{case_id}/covers")

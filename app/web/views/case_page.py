@@ -28,6 +28,8 @@ class CaseHead:
     words: str
     where_we_stand: str
     new_visit: str
+    earlier_work: str
+    putting_back: str
     close: str
     close_words: str
     proof: str
@@ -81,6 +83,8 @@ def case_head(on_file: CaseOnFile, rules: Rules) -> CaseHead:
         words=on_file.complaint_words,
         where_we_stand=f"{here}/where-we-stand",
         new_visit=f"/vehicles/{on_file.vehicle.id}/visits/new?case={on_file.id}",
+        earlier_work=f"{here}/earlier-work",
+        putting_back=f"{here}/putting-back",
         close=f"{here}/snapshots" if closed else f"{here}/close",
         close_words="Closed: how it ended" if closed else "Close the case",
         proof=f"{here}/proof",

@@ -30,6 +30,7 @@ class ClosePage:
     heading: str
     back: str
     action: str
+    putting_back: str
     theirs: str
     problems: tuple[str, ...]
     fields: ClosingFields
@@ -45,6 +46,8 @@ class EndedView:
     introduced: str
     minutes: str
     note: str
+    left_open: tuple[str, ...]
+    left_open_why: str
     by: str
 
 
@@ -106,6 +109,8 @@ class EndWords:
             introduced=self._introduced(on_file, timeline),
             minutes=minutes,
             note=closing.note,
+            left_open=closing.left_open,
+            left_open_why=closing.left_open_why,
             by=f"Closed by {on_file.closed_by}, {moment(on_file.closed_at)}",
         )
 

@@ -79,6 +79,8 @@ def components_page(frame: Frame) -> ComponentsPage:
             "not by earlier work",
             "95 min",
             "Well dry after 500 km.",
+            ("Undertray: not put back",),
+            "Clips are on order; the customer knows.",
             "Closed by A. Sample, 3 Nov 2026, 16:20",
         ),
     )
@@ -138,6 +140,7 @@ def _visit() -> VisitView:
         "measured here",
         recorded,
         "",
+        "/components",
         "/components",
         "/components",
         "rough idle",

@@ -6,10 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from app.evidence.case import DefectSeen, DutyDone
 from app.history.values import Entry, EntryKind, Stay, Struck, Timeline, VisitOnFile
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.vehicle.layout import Layout
+from app.web.photos import photo_address
 from app.web.views.said import say, source_of
 
 KINDS = {
@@ -22,12 +24,16 @@ KINDS = {
     EntryKind.DUTY: "Duty",
     EntryKind.RUN: "Run",
     EntryKind.SCAN: "Scan",
+    EntryKind.DEFECT: "Defect",
 }
 
 
 @dataclass(frozen=True, slots=True)
 class EntryView:
-    """`struck`: who struck it out, when and why ("" for an entry that stands). `void`: address of the form for that."""
+    """`struck`: who struck it out, when and why ("" for an entry that stands). `void`: address of the form for that.
+
+    `photo`: the picture's address ("" where there is none).
+    """
 
     id: str
     kind: str
@@ -36,6 +42,7 @@ class EntryView:
     recorded: str
     struck: str
     void: str
+    photo: str
     case_link: str
     case_words: str
 
@@ -89,6 +96,7 @@ class EntryWords:
             recorded=f"{entry.recorded_by}, {moment(entry.recorded_at)}",
             struck=struck_words(entry.struck),
             void="" if entry.struck else self._void(entry.kind, entry.id, entry.version),
+            photo=_photo(entry),
             case_link=f"/cases/{case}" if case in self.cases else "",
             case_words=self.cases.get(case, ""),
         )
@@ -97,6 +105,10 @@ class EntryWords:
         slug = kind.value.replace(" ", "-")
         back = f"&case={self.from_case}" if self.from_case else ""
         return f"/vehicles/{self.vehicle_id}/entries/{slug}/{id}/void?version={version}{back}"
+
+
+def _photo(entry: Entry) -> str:
+    return photo_address(entry.said.photo) if isinstance(entry.said, DutyDone | DefectSeen) else ""
 
 
 def visit_heading(number: int, stay: Stay) -> str:

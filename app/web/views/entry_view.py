@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from app.web.forms.closing_form import CoversEntry
 from app.web.forms.code_form import ClearedEntry, CodeEntry
+from app.web.forms.defect_form import DefectEntry
 from app.web.forms.first_form import FirstEntry
 from app.web.forms.job_form import DutyEntry, JobEntry
 from app.web.forms.result_form import ResultEntry
@@ -19,6 +20,7 @@ KINDS = (
     ("cleared", "Codes cleared"),
     ("job", "Job and parts"),
     ("duty", "Duty of a job"),
+    ("defect", "Defect found"),
     ("covers", "Off or open now"),
     ("first", "First questions"),
 )
@@ -35,6 +37,7 @@ class OpenForm:
     cleared: ClearedEntry | None = None
     job: JobEntry | None = None
     duty: DutyEntry | None = None
+    defect: DefectEntry | None = None
     covers: CoversEntry | None = None
     first: FirstEntry | None = None
 

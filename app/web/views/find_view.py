@@ -33,6 +33,7 @@ class CaseLine:
     complaint: str
     words: str
     opened: str
+    earlier_work: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,7 @@ def case_line(one: CaseOnFile, rules: Rules) -> CaseLine:
         complaint=complaint_name(one, rules),
         words=one.complaint_words,
         opened=f"{proof}opened by {one.opened_by}, {moment(one.opened_at)}",
+        earlier_work=f"/cases/{one.id}/earlier-work",
     )
 
 

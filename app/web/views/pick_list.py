@@ -49,8 +49,11 @@ class PickList:
     said: str = ""
 
 
-def pick_list(kind: str, around: About, board: Board, *, typed: str = "") -> PickList:
-    """What can be recorded of this kind, for this vehicle and complaint; `typed` is looked up in all rules."""
+def pick_list(kind: str, around: About, board: Board, *, typed: str = "", job: str = "") -> PickList:
+    """What can be recorded of this kind, for this vehicle and complaint; `typed` is looked up in all rules.
+
+    `job`: the job that a defect is likely to have been left by, where that is known before its kind.
+    """
     case = f"/cases/{around.case_id}"
     match kind:
         case "result":
@@ -62,6 +65,8 @@ def pick_list(kind: str, around: About, board: Board, *, typed: str = "") -> Pic
         case "job":
             first, rest = _operations(around)
             heading, what = "Which job?", "job"
+        case "defect":
+            return PickList("What kind of defect?", kind, case, _defects(around, job), (), "The rules name no kind.")
         case _:
             return PickList(
                 "Of which job?", kind, case, _jobs(around), (), "No job is on file in this case; record it first."
@@ -107,6 +112,13 @@ def _operations(around: About) -> tuple[tuple[Touch, ...], tuple[Touch, ...]]:
 def _jobs(around: About) -> tuple[Touch, ...]:
     at = f"/cases/{around.case_id}?record=duty&job="
     return tuple(Touch(say(e.said, around.layout, around.rules), f"{at}{e.id}") for e in jobs_on_file(around))
+
+
+def _defects(around: About, job: str) -> tuple[Touch, ...]:
+    """The kinds that this vehicle can have."""
+    at, after = f"/cases/{around.case_id}?record=defect&kind=", f"&job={job}" if job else ""
+    kinds = [kind for kind in around.rules.defects.values() if around.rules.defect_places(kind, around.layout)]
+    return tuple(Touch(kind.name, f"{at}{kind.id}{after}") for kind in kinds)
 
 
 def _found(kind: str, around: About, typed: str) -> tuple[Touch, ...]:

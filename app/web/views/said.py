@@ -8,6 +8,7 @@ from app.board.words import capital, joined
 from app.evidence.case import (
     CodesCleared,
     CodeSeen,
+    DefectSeen,
     DutyDone,
     Job,
     Outcome,
@@ -61,6 +62,8 @@ def say(said: Said, layout: Layout, rules: Rules) -> str:
             return run_in_words(said)
         case ScanSeen():
             return scan_in_words(said, rules)
+        case DefectSeen():
+            return _defect(said, layout, rules)
         case _:
             assert_never(said)
 
@@ -197,6 +200,20 @@ def _part(part: Part) -> str:
 def _duty(said: DutyDone, rules: Rules) -> str:
     duty = next((d for op in rules.operations.values() for d in op.duties if d.id == said.duty), None)
     return f"{duty.text if duty else said.duty}: {said.state.value}{_note(said.note)}"
+
+
+def _defect(said: DefectSeen, layout: Layout, rules: Rules) -> str:
+    kind = rules.defects.get(said.kind)
+    name = kind.name if kind else said.kind
+    words = f": {said.words.rstrip('.')}" if said.words else ""
+    return f"{name}{at_place(said.place, layout)}{words}{_left_by(said, rules)}{_note(said.note)}"
+
+
+def _left_by(said: DefectSeen, rules: Rules) -> str:
+    if said.after is None:
+        return ""
+    operation = rules.operations.get(said.after.operation)
+    return f"; likely left by: {operation.name if operation else said.after.operation} (visit {said.after.visit})"
 
 
 def _note(note: str) -> str:
