@@ -1,13 +1,14 @@
 # make run   sets everything up and serves the demo
 # make test  sets everything up and passes everything, the browser tests included
-# Both may be called again at any time; what is done already is not done twice.
+# make bench  sets everything up and measures the advice against the exact optimum
+# All may be called again at any time; what is done already is not done twice.
 
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 PIP := $(BIN)/pip install -qq --disable-pip-version-check
 
-.PHONY: run test check browser clean
+.PHONY: run test check bench browser clean
 .DELETE_ON_ERROR:
 
 run: $(VENV)/.run-stamp
@@ -22,6 +23,9 @@ check: $(VENV)/.test-stamp
 	$(BIN)/mypy
 	$(BIN)/lint-imports --no-cache
 	$(BIN)/proofbay rules check
+
+bench: $(VENV)/.run-stamp
+	$(BIN)/proofbay bench advice
 
 clean:
 	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache .hypothesis test-results

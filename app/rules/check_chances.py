@@ -9,9 +9,10 @@ from app.problem import Problem
 from app.rules.library import Rules
 from app.rules.words import WordList
 
+COSTS = ("labour_rate", "hours_when_nothing_helps")
 BOUNDS = {"certain": (0.99, 1.0), "strong": (0.92, 1.0), "fair": (0.0, 0.8)}
 """What these words promise (DESIGN section 6): strong can rule out, fair never does."""
-NOT_CHANCES = ("wears_in_over_km", "proof_wait_shape", "reliability")
+NOT_CHANCES = ("wears_in_over_km", "proof_wait_shape", "reliability", *COSTS)
 SHAPES = (0.3, 5.0)
 """Weibull shapes met in practice; beyond them a few waits say nothing (judgement)."""
 
@@ -45,6 +46,10 @@ def _settings(rules: Rules) -> Iterator[Problem]:
             yield Problem(where, f"“{setting.name.replace('_', ' ')}” is {value:g}.", "It must lie between 0 and 1.")
     if rules.settings.wears_in_over_km < 0.0:
         yield Problem(rules.where("strengths", "settings"), "A distance is negative.", "Give km above 0.")
+    for name in COSTS:
+        if getattr(rules.settings, name) < 0.0:
+            where = rules.where("strengths", "settings", name.replace("_", " "))
+            yield Problem(where, f"“{name.replace('_', ' ')}” is negative.", "Give an amount of 0 or more.")
     yield from _proof(rules)
     for source, value in rules.settings.reliability.items():
         if not 0.0 <= value <= 1.0:
