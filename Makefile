@@ -15,7 +15,7 @@ run: $(VENV)/.run-stamp
 	$(BIN)/proofbay serve --demo
 
 test: $(VENV)/.test-stamp browser check
-	$(BIN)/pytest -q
+	$(BIN)/pytest -q -n auto --dist loadfile
 
 check: $(VENV)/.test-stamp
 	$(BIN)/ruff check .
