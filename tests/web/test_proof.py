@@ -244,13 +244,14 @@ def test_the_closing_form_presets_what_was_believed_and_closes(start, ida, histo
     start()
     form = ida.get(f"/cases/{story.case}/close").form_values()
     assert form["cause"] == "coil-failing@cyl-3"
-    assert ida.post(f"/cases/{story.case}/close", form).status == 303
+    assert ida.post(f"/cases/{story.case}/close", {**form, "left_open_why": "road tested"}).status == 303
     assert history.case_on_file(story.case).state is CaseState.CLOSED
 
 
 def test_a_return_opens_the_case_again_and_says_which_belief_was_wrong(start, record, ida, history, story, mended):
     start()
-    ida.post(f"/cases/{story.case}/close", ida.get(f"/cases/{story.case}/close").form_values())
+    form = ida.get(f"/cases/{story.case}/close").form_values()
+    ida.post(f"/cases/{story.case}/close", {**form, "left_open_why": "road tested"})
     page = record(outcome="back", distance="12")
     assert "It came back while the case was closed" in page.text
     assert (

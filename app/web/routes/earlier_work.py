@@ -35,7 +35,7 @@ class JoinSent(Sent):
 
 @router.get("/cases/{case_id}/earlier-work")
 def show_audit(case_id: OnFile, look: LookAt, rules: CurrentRules, show: Show, framed: Framed, now: Now) -> Response:
-    page = earlier_work_page(framed(TITLE), look(case_id), rules, id=new_id(now))
+    page = earlier_work_page(framed(TITLE), look(case_id, first=True), rules, id=new_id(now))
     return show("earlier_work", page, part="earlier_work")
 
 
@@ -43,7 +43,7 @@ def show_audit(case_id: OnFile, look: LookAt, rules: CurrentRules, show: Show, f
 def touch_duty(
     case_id: OnFile, sent: Annotated[AuditSent, Form()], recorder: Recorder, photos: Photos, photo: SentPhoto
 ) -> Response:
-    scene = recorder.look(case_id)
+    scene = recorder.look(case_id, first=True)
     job = any_job(sent.job, scene.timeline)
     if job is None:
         raise HTTPException(404)
@@ -58,9 +58,11 @@ def touch_duty(
     try:
         refused = recorder.write(partial(_file, sent, scene, done))
     except Changed as changed:
-        return _answer(recorder, recorder.look(case_id), Answered(sent, theirs=str(changed.current)), status=409)
+        return _answer(
+            recorder, recorder.look(case_id, first=True), Answered(sent, theirs=str(changed.current)), status=409
+        )
     if refused:
-        return _answer(recorder, recorder.look(case_id), Answered(sent, refused), status=422)
+        return _answer(recorder, recorder.look(case_id, first=True), Answered(sent, refused), status=422)
     return _saved(recorder, case_id, f"Recorded: {sentence(done.state.value)}", duty_anchor(sent.job, sent.duty))
 
 
@@ -71,7 +73,7 @@ def _file(sent: AuditSent, scene: Scene, done: DutyDone, desk: Desk) -> None:
 
 @router.post("/cases/{case_id}/earlier-work/join")
 def join_visit(case_id: OnFile, sent: Annotated[JoinSent, Form()], recorder: Recorder) -> Response:
-    scene = recorder.look(case_id)
+    scene = recorder.look(case_id, first=True)
     if sent.visit not in {visit.id for visit in scene.timeline.visits if visit.struck is None}:
         raise HTTPException(404)
     recorder.write(lambda desk: desk.link_visit(case_id, sent.visit))
@@ -79,7 +81,7 @@ def join_visit(case_id: OnFile, sent: Annotated[JoinSent, Form()], recorder: Rec
 
 
 def _saved(recorder: Recording, case_id: str, said: str, anchor: str) -> Response:
-    page = _page(recorder, recorder.look(case_id), Answered(saved=said))
+    page = _page(recorder, recorder.look(case_id, first=True), Answered(saved=said))
     to = f"/cases/{case_id}/earlier-work{'#' if anchor else ''}{anchor}"
     return recorder.show.saved("earlier_work", page, part="earlier_work", to=to)
 

@@ -42,7 +42,9 @@ class CoverSent(Sent):
 def show_way_back(
     case_id: OnFile, look: LookAt, history: History, rules: CurrentRules, show: Show, framed: Framed, now: Now
 ) -> Response:
-    page = putting_back_page(framed(TITLE), look(case_id), rules, ticked=history.put_back(case_id), id=new_id(now))
+    page = putting_back_page(
+        framed(TITLE), look(case_id, first=True), rules, ticked=history.put_back(case_id), id=new_id(now)
+    )
     return show("putting_back", page, part="putting_back")
 
 
@@ -60,7 +62,7 @@ def put_back(case_id: OnFile, sent: Annotated[CoverSent, Form()], recorder: Reco
 
 @router.post("/cases/{case_id}/putting-back/duty")
 def tick_duty(case_id: OnFile, sent: Annotated[AuditSent, Form()], recorder: Recorder) -> Response:
-    scene = recorder.look(case_id)
+    scene = recorder.look(case_id, first=True)
     job = any_job(sent.job, scene.timeline)
     if job is None:
         raise HTTPException(404)
@@ -102,7 +104,7 @@ def _refused(recorder: Recording, case_id: str, problems: Sequence[str], status:
 def _page(recorder: Recording, case_id: str, *, saved: str = "", problems: Sequence[str] = ()) -> PuttingBackPage:
     return putting_back_page(
         recorder.framed(TITLE),
-        recorder.look(case_id),
+        recorder.look(case_id, first=True),
         recorder.rules,
         ticked=recorder.history.put_back(case_id),
         id=new_id(recorder.now),
