@@ -20,9 +20,9 @@ from app.web.views.entries import moment
 from app.web.views.old_results import ResultWords, alike_results
 from app.web.views.said import SOURCES, is_whole, sentence
 
-CAUSES_NAMED = 4
+CAUSES_NAMED = 3
 STEPS_NAMED = 3
-RESULTS_NAMED = 3
+RESULTS_NAMED = 2
 LINES_KNOWN = 3
 
 
