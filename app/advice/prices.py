@@ -55,4 +55,4 @@ class Prices:
 
 def supplied_prices(rules: Rules) -> Prices:
     """Of a shop that has said nothing yet."""
-    return Prices(rules.settings.labour_rate, CURRENCY, rules.settings.hours_when_nothing_helps)
+    return Prices(rules.settings.labour_rate, CURRENCY, rules.settings.hours_when_nothing_listed_helps)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from app.advice.costs import Costs, TestHere, Work
 from app.advice.repairs import RepairHere, repairs_of_row
 from app.evidence.case import DutyState
-from app.evidence.jobs import NumberedJob, known_jobs
+from app.evidence.jobs import NumberedJob, known_jobs, what_stands
 from app.network.build import CaseNetwork
 from app.network.lines import ToCome
 from app.rules.operations import Duty
@@ -98,9 +98,9 @@ def _duties(costs: Costs) -> Iterator[OpenDuty]:
         operation = costs.rules.operations[job.job.operation]
         if not _behind(operation.opens, costs):
             continue
-        looked_at = {done.duty for done in job.job.duties if done.state in LOOKED_AT}
         for duty in operation.duties:
-            if duty.id not in looked_at:
+            said = what_stands(job.job, duty.id)
+            if said is None or said.state not in LOOKED_AT:
                 yield OpenDuty(job, duty, _work_of(duty, costs))
 
 

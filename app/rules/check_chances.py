@@ -9,9 +9,9 @@ from app.problem import Problem
 from app.rules.library import Rules
 from app.rules.words import WordList
 
-COSTS = ("labour_rate", "hours_when_nothing_helps")
 BOUNDS = {"certain": (0.99, 1.0), "strong": (0.92, 1.0), "fair": (0.0, 0.8)}
 """What these words promise (DESIGN section 6): strong can rule out, fair never does."""
+COSTS = ("labour_rate", "hours_when_nothing_listed_helps")
 NOT_CHANCES = ("wears_in_over_km", "proof_wait_shape", "reliability", *COSTS)
 SHAPES = (0.3, 5.0)
 """Weibull shapes met in practice; beyond them a few waits say nothing (judgement)."""
@@ -46,11 +46,8 @@ def _settings(rules: Rules) -> Iterator[Problem]:
             yield Problem(where, f"“{setting.name.replace('_', ' ')}” is {value:g}.", "It must lie between 0 and 1.")
     if rules.settings.wears_in_over_km < 0.0:
         yield Problem(rules.where("strengths", "settings"), "A distance is negative.", "Give km above 0.")
-    for name in COSTS:
-        if getattr(rules.settings, name) < 0.0:
-            where = rules.where("strengths", "settings", name.replace("_", " "))
-            yield Problem(where, f"“{name.replace('_', ' ')}” is negative.", "Give an amount of 0 or more.")
     yield from _proof(rules)
+    yield from _costs(rules)
     for source, value in rules.settings.reliability.items():
         if not 0.0 <= value <= 1.0:
             yield Problem(rules.where("sources", source), f"{value:g} is not a chance.", "Give a number from 0 to 1.")
@@ -64,6 +61,13 @@ def _proof(rules: Rules) -> Iterator[Problem]:
     if not SHAPES[0] <= shape <= SHAPES[1]:
         where = rules.where("strengths", "settings", "proof wait shape")
         yield Problem(where, f"The shape {shape:g} is not believable.", "Give a number from 0.3 to 5, usually 1.")
+
+
+def _costs(rules: Rules) -> Iterator[Problem]:
+    for name in COSTS:
+        key = name.replace("_", " ")
+        if getattr(rules.settings, name) <= 0.0:
+            yield Problem(rules.where("strengths", "settings", key), f"“{key}” is not above 0.", "Give what it costs.")
 
 
 def _causes(rules: Rules) -> Iterator[Problem]:

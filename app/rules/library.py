@@ -85,7 +85,7 @@ class Settings:
     normal_if_invented: float
     leak: float
     labour_rate: float
-    hours_when_nothing_helps: float
+    hours_when_nothing_listed_helps: float
     reliability: Mapping[str, float]
     proof_still_there_at_most: float = 0.03
     proof_wait_shape: float = 1.0

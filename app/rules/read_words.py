@@ -59,7 +59,7 @@ def read_settings(trees: Trees, notes: Notes) -> Settings:
         normal_if_invented=said("normal if invented"),
         leak=said("leak"),
         labour_rate=said("labour rate"),
-        hours_when_nothing_helps=said("hours when nothing listed helps"),
+        hours_when_nothing_listed_helps=said("hours when nothing listed helps"),
         proof_still_there_at_most=said("proof still there at most"),
         proof_wait_shape=said("proof wait shape"),
         reliability=_read_sources(trees, notes),

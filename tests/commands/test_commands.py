@@ -122,3 +122,25 @@ def test_the_installed_command_ends_without_a_traceback(tmp_path):
     )
     assert done.returncode == 2
     assert "Traceback" not in done.stderr
+
+
+def test_rank_as_json_says_the_next_step_by_expected_cost():
+    case = PROJECT / "seed_data" / "demo" / "yellow-pickup.yaml"
+    advice = json.loads(run("rank", case, "--json").stdout)["advice"]
+    assert advice["kind"] in {"test", "repair", "nothing separates", "gone", "nothing"}
+    assert advice["expected_cost"] <= advice["plain_order_cost"]
+    assert "Next step by expected cost" in run("rank", case).stdout
+
+
+def test_bench_advice_says_how_far_from_the_optimum_it_is():
+    done = run("bench", "advice", "--problems", 3, "--faults", 3, "--tests", 3, "--processes", 1)
+    assert done.exit_code == 0
+    assert "Several faults, 3 problems: the advice costs" in done.stdout
+    assert "dearer than the plain order: 0; dearer than the figure shown: 0." in done.stdout
+
+
+def test_simulate_says_what_the_advice_saves():
+    done = run("simulate", "--cost", "--cases", 1, "--family", "brake-judder", "--processes", 1)
+    assert done.exit_code == 0
+    assert "All families: 1 cases, advice" in done.stdout
+    assert "95 % interval" in done.stdout

@@ -1,0 +1,53 @@
+"""What a drawn case costs by the advice and part by part, and how the saving is told."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from app.advice.prices import supplied_prices
+from app.advice.repairs import RepairHere
+from app.rules.words import FamilyId
+from app.simulation.cost import Spent, mends, spent
+from app.simulation.draw import draw_case
+from app.simulation.saved import saved
+from tests.cases import real_rules
+
+RULES = real_rules()
+
+
+def drawn(seed: int, family: str = "brake-judder"):
+    dice = np.random.default_rng(seed)
+    return draw_case(RULES.families[FamilyId(family)], RULES, dice), dice
+
+
+def test_the_same_seed_costs_the_same_and_both_ways_cost_something():
+    one, two = (spent(*(c := drawn(4))[:1], RULES, supplied_prices(RULES), c[1]) for _ in range(2))
+    assert one == two
+    assert one.advised > 0.0
+    assert one.part_by_part > 0.0
+    assert one.tests + one.repairs > 0
+
+
+def test_only_what_puts_the_fault_behind_it_right_mends_a_case():
+    case, _ = drawn(4)
+    cause = case.behind.cause
+    named = {fix.operation for fix in cause.fixed_by}
+    right = [
+        RepairHere(RULES.operations[one], case.case.vehicle.layout.places(RULES.operations[one].at), (), ())
+        for one in named
+    ]
+    other = next(o for o in RULES.operations.values() if o.id not in named and cause.id not in o.touches)
+    assert right
+    assert all(mends(one, case) for one in right)
+    assert not mends(RepairHere(other, case.case.vehicle.layout.places(other.at), (), ()), case)
+
+
+def test_the_saving_is_that_of_the_sums_with_its_interval_around_it():
+    """By hand: 100 + 300 against 200 + 400 is a third less."""
+    cases = [Spent(100.0, 200.0, 1, 1), Spent(300.0, 400.0, 3, 1)]
+    one = saved(cases, np.random.default_rng(1))
+    assert one.share == pytest.approx(1.0 / 3.0)
+    assert (one.advised, one.part_by_part, one.tests, one.repairs) == (200.0, 300.0, 2.0, 1.0)
+    assert one.low <= one.share <= one.high
+    assert (one.low, one.high) == (pytest.approx(0.25), pytest.approx(0.5))
