@@ -5,7 +5,7 @@ A piece is the pair of vectors of one trigger at one node: with none of its memb
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -14,7 +14,7 @@ from app.beliefs.beliefs import Indices, Numbers
 from app.beliefs.beside import beside
 from app.beliefs.tree import Close, Merge, Tree
 from app.beliefs.union import joint, united
-from app.beliefs.upward import Shelf, Upward, closed, once, ways_of
+from app.beliefs.upward import Shelf, Upward, closed, once, portions, ways_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class Route:
     leaps: tuple[int, ...] = ()
 
 
-def route(leaves: Sequence[int], tree: Tree, *, leaping: bool = False) -> Route:
+def route(leaves: Collection[int], tree: Tree, *, leaping: bool = False) -> Route:
     """Lower nodes have lower numbers, so the lowest piece is always the next to be taken up."""
     at = set(leaves)
     steps: dict[int, int] = {}
@@ -110,8 +110,8 @@ def _leap(below: Upward, pieces: Pieces, leaps: Sequence[tuple[int, int]], colum
         rest = others.shelves[shelf].vectors[:, aside]
         off, on = (united(joint(scope, scope), side[shelf].vectors[:, piece], rest) for side in (pieces.off, pieces.on))
         numbers = pieces.add(shelf, off, on) + place
-        cuts = np.cumsum([columns[trigger].size for trigger, _ in mine])[:-1]
-        for (trigger, _), its in zip(mine, np.split(numbers, cuts), strict=True):
+        sizes = [columns[trigger].size for trigger, _ in mine]
+        for (trigger, _), its in zip(mine, portions(numbers, sizes), strict=True):
             pieces.of[trigger, tree.last_of[shelf]] = its
 
 
@@ -179,7 +179,7 @@ class _Step:
 
     def _keep(self, shelf: int, off: Numbers, on: Numbers) -> None:
         numbers = self.pieces.add(shelf, off, on) + self.place
-        for move, mine in zip(self.moves, np.split(numbers, np.cumsum(self.sizes)[:-1]), strict=True):
+        for move, mine in zip(self.moves, portions(numbers, self.sizes), strict=True):
             self.pieces.of[move] = mine
 
 

@@ -13,8 +13,9 @@ from app.beliefs.climb import Pieces, Route, climb, no_pieces, route
 from app.beliefs.downward import downward
 from app.beliefs.growth import Wanted
 from app.beliefs.leaves import Leaves, Shoots, leaves_of, sides
+from app.beliefs.tree import Tree
 from app.beliefs.triggers import Trigger
-from app.beliefs.upward import Upward, once
+from app.beliefs.upward import Upward, once, portions
 
 MOST_MET = 1 << 18
 
@@ -32,13 +33,10 @@ class Asked:
 def masses(below: Upward, asked: Asked) -> Numbers:
     """(pairs, off/on): shares of 1 in each column, 0 and 0 where its reports are impossible."""
     used = np.unique(asked.trigger).tolist()
-    leaf = {hypothesis: node for node, hypothesis in enumerate(below.tree.hypotheses)}
-    routes = {
-        t: route([leaf[h] for h in asked.triggers[t].touches if h in leaf], below.tree, leaping=True) for t in used
-    }
+    routes = _routes(below.tree, asked.triggers, used)
     order = np.argsort(asked.trigger, kind="stable")
-    starts = np.searchsorted(asked.trigger[order], used)
-    columns = dict(zip(used, np.split(asked.column[order], starts[1:]), strict=True))
+    sizes = np.bincount(asked.trigger)[used].tolist()
+    columns = dict(zip(used, portions(asked.column[order], sizes), strict=True))
     pieces = _members(below, asked, routes, columns)
     climb(below, pieces, {t: its for t, its in routes.items() if its.steps}, columns)
     piece = np.concatenate([pieces.of[t, routes[t].meets] for t in used])
@@ -46,6 +44,14 @@ def masses(below: Upward, asked: Asked) -> Numbers:
     found = np.empty((asked.trigger.size, 2))
     found[order] = _met(below, pieces, (node, asked.column[order], piece))
     return found
+
+
+def _routes(tree: Tree, triggers: Sequence[Trigger], used: Sequence[int]) -> dict[int, Route]:
+    """Triggers with the same members go the same way."""
+    leaf = {hypothesis: node for node, hypothesis in enumerate(tree.hypotheses)}
+    members = {t: frozenset(leaf[h] for h in triggers[t].touches if h in leaf) for t in used}
+    ways = {leaves: route(leaves, tree, leaping=True) for leaves in set(members.values())}
+    return {t: ways[leaves] for t, leaves in members.items()}
 
 
 def _met(below: Upward, pieces: Pieces, at: tuple[Indices, Indices, Indices]) -> Numbers:
@@ -105,7 +111,7 @@ def _leaf_pieces(
         off, on = sides(below.leaves[shelf], item, _flags(views, triggers, below.absorbed))
         _blame(off, on, triggers, (below.tree.scopes[shelf], asked.complaint))
     first = pieces.add(shelf, off, on)
-    for key, mine in zip(those, np.split(first + place, np.cumsum(sizes)[:-1]), strict=True):
+    for key, mine in zip(those, portions(first + place, sizes), strict=True):
         pieces.of[key] = mine
 
 

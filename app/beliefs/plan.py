@@ -46,8 +46,8 @@ class Plan:
 
     def trigger(self, trigger: Trigger) -> int:
         """The index given to this trigger."""
-        self.triggers.append(trigger)
-        return len(self.triggers) - 1
+        alike = (frozenset(trigger.touches.items()), trigger.inside, trigger.event, trigger.blames)
+        return self._intern(alike, self.triggers, trigger)
 
     def pair(self, trigger: int, column: int, *, sharp: bool = False) -> int:
         """The index of this pair; the trigger without the test comes with it.

@@ -74,10 +74,16 @@ def _alike(growth: Growth) -> Indices:
         mine = np.flatnonzero(growth.depth[own] == level)
         here = np.flatnonzero(growth.depth[edges] == level + 1)
         content[place[growth.above[edges[here]]], 2 + 2 * rank[here]] = number[edges[here]] + 1
-        _, alike = np.unique(content[mine], axis=0, return_inverse=True)
-        number[own[mine]] = following + alike.reshape(-1)
+        number[own[mine]] = following + _equal_rows(content[mine])
         following += mine.size
     return number
+
+
+def _equal_rows(content: Indices) -> Indices:
+    """The same number for equal rows; compared as bytes, which is several times faster than number by number."""
+    as_bytes = content.view(np.dtype((np.void, content.dtype.itemsize * content.shape[1]))).reshape(-1)
+    _, place = np.unique(as_bytes, return_inverse=True)
+    return place.reshape(-1)
 
 
 def _own_leaves(growth: Growth) -> Indices:

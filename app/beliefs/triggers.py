@@ -41,7 +41,8 @@ def _event(absorbed: Absorbed, number: int, any_of: Iterable[tuple[int, int]], s
     for hypothesis, state in any_of:
         if any(live.index == state for live in absorbed.hypotheses[hypothesis].states):
             listed.setdefault(hypothesis, set()).add(state)
-    return Trigger({h: frozenset(states) for h, states in listed.items()}, frozenset(switched), number)
+    watched = number if switched else -1
+    return Trigger({h: frozenset(states) for h, states in listed.items()}, frozenset(switched), watched)
 
 
 def blame_trigger(absorbed: Absorbed, blamed: Iterable[int], complaint: Iterable[int]) -> Trigger:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import accumulate, pairwise
 
 import numpy as np
 
@@ -190,6 +191,11 @@ def closed(layer: Close, vectors: Numbers, ways: Indices, pass_up: Upward) -> Nu
         halves = vectors.reshape(-1, 2, 1 << position, items)
         vectors = (halves[:, 0] * weights[:, 0] + halves[:, 1] * weights[:, 1]).reshape(-1, items)
     return vectors
+
+
+def portions(numbers: Indices, sizes: Iterable[int]) -> list[Indices]:
+    """The numbers in portions of these sizes."""
+    return [numbers[start:stop] for start, stop in pairwise(accumulate(sizes, initial=0))]
 
 
 def once(keys: Indices) -> tuple[Indices, Indices]:

@@ -14,7 +14,7 @@ from app.board.ahead import with_tests
 from app.board.answered import Answered
 from app.board.asking import complaint_findings
 from app.board.board import Board
-from app.board.build import Ranked, rank
+from app.board.build import Ranked, look_back, rank
 from app.evidence.case import Case
 from app.network.lines import ToCome
 from app.rules.library import Rules
@@ -38,11 +38,11 @@ NOTHING_OPEN = WhileOpen()
 
 def build_advice(case: Case, rules: Rules, prices: Prices) -> BoardAdvice:
     """What to do next in this case under the shop's prices, from what is open now."""
-    return advice_for(rank(case, rules), prices)
+    return advice_for(look_back(rank(case, rules)), prices)
 
 
 def advice_for(ranked: Ranked | Board, prices: Prices) -> BoardAdvice:
-    """The same for a case that is ranked already; a whole board stands for entries that cannot all be true."""
+    """The same for a case looked back on already; a whole board stands for entries that cannot all be true."""
     if isinstance(ranked, Board):
         return BoardAdvice(None, NOTHING_OPEN, prices)
     answers, ordered = ranked.answers, ranked.ordered
@@ -62,9 +62,10 @@ def advice_for(ranked: Ranked | Board, prices: Prices) -> BoardAdvice:
 def _leading(ordered: Sequence[tuple[int, Sequence[int]]], answers: Answered) -> tuple[int, ...]:
     """The places of the first causes, and parts that a listed cause has destroyed; the first whatever its chance."""
     weight = {row: answers.to_blame(row) for _, rows in ordered[:CAUSES] for row in rows}
-    for row, event in answers.network.killed.items():
-        if answers.network.rows[row].place is not None:
-            weight[row] = max(weight.get(row, 0.0), answers.chance(event).yes)
+    for row in answers.network.killed:
+        killed = answers.killed(row)
+        if killed is not None and answers.network.rows[row].place is not None:
+            weight[row] = max(weight.get(row, 0.0), killed.yes)
     rows = sorted(weight, key=lambda row: -weight[row])
     return tuple(row for n, row in enumerate(rows) if n == 0 or weight[row] >= WORTH_A_REPAIR)
 

@@ -17,13 +17,18 @@ TIED = 12
 
 @dataclass(frozen=True, slots=True)
 class Answered:
-    """Everything the parts of a board read from."""
+    """Everything the parts of a board read from.
+
+    First come the chances of the rows and what settles them; by what a row was destroyed, and what each result can
+    show, is only there once `further` is asked (`whole`).
+    """
 
     case: Case
     rules: Rules
     network: CaseNetwork
     asked: Asked
     beliefs: Beliefs
+    whole: bool = False
     _likeliest: dict[PlaceId, list[int]] = field(default_factory=dict)
 
     def likeliest_at(self, place: PlaceId) -> list[int]:
@@ -43,6 +48,17 @@ class Answered:
 
     def to_blame(self, row: int) -> float:
         return self.beliefs.blamed[self.asked.blame_of[row]].yes
+
+    def by_itself(self, row: int) -> Chance | None:
+        """That the part failed by itself; None where nothing listed can destroy it."""
+        return self._event(self.network.by_itself.get(row))
+
+    def killed(self, row: int) -> Chance | None:
+        """That something listed destroyed it; None where nothing listed can."""
+        return self._event(self.network.killed.get(row))
+
+    def _event(self, number: int | None) -> Chance | None:
+        return None if number is None or not self.whole else self.beliefs.events[number]
 
     def factor(self, finding: int, row: int) -> float | None:
         """By how much a result or duty, with all that is taken together with it for this row, moves the row's odds.

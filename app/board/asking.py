@@ -15,7 +15,7 @@ from app.vehicle.layout import Layout, PlaceId
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """The questions with the keys to their answers.
+    """The questions with the keys to their answers: `first` those that rank and settle the rows, `further` the rest.
 
     `of_result`: finding of a result -> number of its retest (it, its repeats and its blind mates left out).
     `speaks_of`: finding of a result, duty or defect -> the rows that it is about; `left_out`: the same with a row
@@ -24,7 +24,8 @@ class Asked:
     share one); `all_listed`: number of the question about every listed cause.
     """
 
-    questions: Questions
+    first: Questions
+    further: Questions
     of_result: Mapping[int, int]
     speaks_of: Mapping[int, tuple[int, ...]]
     left_out: Mapping[tuple[int, int], int]
@@ -53,16 +54,22 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     blamed: dict[tuple[int, ...], int] = {}
     blame_of = tuple(blamed.setdefault(row.members, len(blamed)) for row in network.rows)
     blamed.setdefault(network.listed, len(blamed))
-    questions = Questions(
-        retests=tuple(sets.found),
+    first = Questions(
         without=without.questions(),
-        relevant={finding: _marked(speaks_of[finding], network) for finding in every},
         complaint=complaint_findings(network),
         blamed=tuple(blamed),
+        events=tuple(range(len(network.rows))),
+        states=False,
+    )
+    further = Questions(
+        retests=tuple(sets.found),
+        relevant={finding: _marked(speaks_of[finding], network) for finding in every},
+        events=tuple(range(len(network.rows), len(network.noisy_or.events))),
         states=False,
     )
     return Asked(
-        questions,
+        first,
+        further,
         of_result,
         speaks_of,
         left_out,

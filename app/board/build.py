@@ -12,7 +12,7 @@ from app.board.ahead import InOrder, look_ahead, look_everywhere
 from app.board.alike import told_apart_by_repair
 from app.board.answered import Answered
 from app.board.asking import ask, complaint_findings
-from app.board.board import Board, CauseGroup, OldResult, Row, Status, TestColumn
+from app.board.board import Board, CauseGroup, Row, Status, TestColumn
 from app.board.columns import columns
 from app.board.entry_words import entry_words
 from app.board.first_of_all import first_of_all, may_drive
@@ -31,27 +31,31 @@ CLEAR_LEAD = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Ranked:
-    """A case answered as far as its ranking goes: `board` has no next steps yet, nor what speaks for and against."""
+    """A case answered as far as its ranking goes: `board` has no next steps yet, nor what speaks for and against.
+
+    What the results so far can and cannot show is there after looking back.
+    """
 
     answers: Answered
     ordered: InOrder
-    results: tuple[OldResult, ...]
     board: Board
 
 
 def build_board(case: Case, rules: Rules) -> Board:
     """What is known about this case, how, what the tests so far cannot show, and what to do next."""
-    ranked = rank(case, rules)
-    return ranked if isinstance(ranked, Board) else look_further(ranked)
+    return look_further(look_back(rank(case, rules)))
 
 
 def rank(case: Case, rules: Rules) -> Ranked | Board:
-    """The ranking, its statuses and what old results show; a whole board where the entries cannot all be true."""
-    answers = answer(case, rules)
-    if isinstance(answers, Board):
-        return answers
-    results, ordered = old_results(answers), in_order(answers)
-    all_groups = groups(answers, results, ordered, {})
+    """The ranking and its statuses; a whole board where the entries cannot all be true."""
+    network = build_network(case, observe(case, rules), rules)
+    asked = ask(network, case.vehicle.layout)
+    beliefs = infer(network.noisy_or, asked.first)
+    if isinstance(beliefs, Contradiction):
+        return _contradictory(beliefs, network, case, rules)
+    answers = Answered(case, rules, network, asked, beliefs)
+    ordered = in_order(answers)
+    all_groups = groups(answers, (), ordered, {})
     board = Board(
         rules_version=rules.version,
         complaint_words=complaint_words(case, rules),
@@ -62,7 +66,7 @@ def rank(case: Case, rules: Rules) -> Ranked | Board:
         not_listed=answers.beliefs.blamed[answers.asked.all_listed].no,
         unexplained=_unexplained(all_groups, answers.network),
         clear_lead=_clear_lead(all_groups),
-        results=results,
+        results=(),
         next=(),
         first_of_all=first_of_all(case, rules),
         may_drive=may_drive(case, rules),
@@ -71,45 +75,56 @@ def rank(case: Case, rules: Rules) -> Ranked | Board:
         left_out=answers.beliefs.left_out,
         looked_ahead=False,
     )
-    return Ranked(answers, ordered, results, board)
+    return Ranked(answers, ordered, board)
 
 
-def look_further(ranked: Ranked) -> Board:
-    """The ranked board with the next steps, and with what speaks for and against each leading row."""
-    answers, ordered = ranked.answers, ranked.ordered
+def look_back(ranked: Ranked | Board) -> Ranked | Board:
+    """With what each result so far shows and cannot show, and whether a part failed by itself or was destroyed."""
+    if isinstance(ranked, Board):
+        return ranked
+    answers = _told_more(ranked.answers)
+    return replace(ranked, answers=answers, board=replace(ranked.board, results=old_results(answers)))
+
+
+def look_further(looked_back: Ranked | Board) -> Board:
+    """The whole board: the next steps too, and what speaks for and against each leading row."""
+    if isinstance(looked_back, Board):
+        return looked_back
+    answers, ordered, board = looked_back.answers, looked_back.ordered, looked_back.board
     actions = promising_actions(answers, leader=ordered[0][1][0])
     ahead = look_ahead(answers, ordered, actions)
-    all_groups = groups(answers, ranked.results, ordered, ahead.speaks)
+    all_groups = groups(answers, board.results, ordered, ahead.speaks)
     return replace(
-        ranked.board,
+        board,
         groups=_open(all_groups, answers.rules),
         confirmed=_rows_with(Status.CONFIRMED, all_groups),
         ruled_out=_rows_with(Status.RULED_OUT, all_groups),
+        earlier=earlier(answers),
         next=next_steps(actions, ahead, all_groups, columns(answers, ahead)),
+        left_out=answers.beliefs.left_out,
         looked_ahead=True,
     )
 
 
+def build_matrix(looked_back: Ranked | Board) -> tuple[TestColumn, ...]:
+    """Every test of the rules, done or to come, with its mark for each leading row; () where nothing can be ranked."""
+    if isinstance(looked_back, Board):
+        return ()
+    return columns(looked_back.answers, look_everywhere(looked_back.answers, looked_back.ordered))
+
+
+def _told_more(answers: Answered) -> Answered:
+    """The further questions answered too."""
+    more = infer(answers.network.noisy_or, answers.asked.further)
+    assert isinstance(more, Beliefs)
+    first = answers.beliefs
+    left_out = " ".join(dict.fromkeys(filter(None, (first.left_out, more.left_out)))) or None
+    beliefs = replace(first, events=(*first.events, *more.events), retests=more.retests, left_out=left_out)
+    return replace(answers, beliefs=beliefs, whole=True, _likeliest={})
+
+
 def _open(all_groups: Sequence[CauseGroup], rules: Rules) -> tuple[CauseGroup, ...]:
     return told_apart_by_repair([group for group in all_groups if not _settled(group)], rules)
-
-
-def build_matrix(case: Case, rules: Rules) -> tuple[TestColumn, ...]:
-    """Every test of the rules, done or to come, with its mark for each leading row; () where nothing can be ranked."""
-    answers = answer(case, rules)
-    if isinstance(answers, Board):
-        return ()
-    return columns(answers, look_everywhere(answers, in_order(answers)))
-
-
-def answer(case: Case, rules: Rules) -> Answered | Board:
-    """The case's network with what inference says of it; entries that cannot all be true make a board of their own."""
-    network = build_network(case, observe(case, rules), rules)
-    asked = ask(network, case.vehicle.layout)
-    beliefs = infer(network.noisy_or, asked.questions)
-    if isinstance(beliefs, Contradiction):
-        return _contradictory(beliefs, network, case, rules)
-    return Answered(case, rules, network, asked, beliefs)
 
 
 def complaint_words(case: Case, rules: Rules) -> str:

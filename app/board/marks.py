@@ -68,7 +68,7 @@ def _computed_reason(line: TestLine, row: RowMembers, masses: Masses, answered: 
 
 
 def _has_mates(finding: int, answered: Answered) -> bool:
-    together = answered.asked.questions.retests[answered.asked.of_result[finding]]
+    together = answered.asked.further.retests[answered.asked.of_result[finding]]
     return len(together) > 1
 
 

@@ -92,8 +92,7 @@ def _which_place(rows: Sequence[Row]) -> str:
 def _row(number: int, row: RowMembers, blind: Blind, spoken: Spoken, answered: Answered) -> Row:
     identity = row_id(row)
     cause = answered.rules.causes[row.cause]
-    network = answered.network
-    killable = number in network.killed
+    by_itself, killed = answered.by_itself(number), answered.killed(number)
     told = spoken.get(number, ())
     return Row(
         id=identity,
@@ -101,9 +100,9 @@ def _row(number: int, row: RowMembers, blind: Blind, spoken: Spoken, answered: A
         place_words=answered.case.vehicle.layout.in_words(identity.place),
         probability=answered.chance(number).yes,
         to_blame=answered.to_blame(number),
-        by_itself=answered.chance(network.by_itself[number]).yes if killable else None,
-        killed=answered.chance(network.killed[number]).yes if killable else None,
-        culprits=tuple(likely_culprits(number, answered)) if killable and number in spoken else (),
+        by_itself=None if by_itself is None else by_itself.yes,
+        killed=None if killed is None else killed.yes,
+        culprits=() if killed is None or number not in spoken else tuple(likely_culprits(number, answered)),
         status=status_of(number, answered),
         speaks_for=tuple(s for s in told if s.factor > 1.0),
         speaks_against=tuple(s for s in reversed(told) if s.factor < 1.0),

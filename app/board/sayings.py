@@ -95,15 +95,11 @@ def _one_in(chance: float) -> str:
 
 def _killed(number: int, answered: Answered) -> Iterable[str]:
     """By itself, or killed by something else."""
-    network = answered.network
-    if number not in network.killed:
-        return
-    killed = answered.chance(network.killed[number]).yes
-    by_itself = answered.chance(network.by_itself[number]).yes
-    if killed < 0.1 * by_itself or killed < WORTH_SAYING:
+    by_itself, killed = answered.by_itself(number), answered.killed(number)
+    if by_itself is None or killed is None or killed.yes < max(0.1 * by_itself.yes, WORTH_SAYING):
         return
     names = joined(likely_culprits(number, answered))
-    yield f"Failed by itself: {chance_in_words(by_itself)}; killed by {names}: {chance_in_words(killed)}."
+    yield f"Failed by itself: {chance_in_words(by_itself.yes)}; killed by {names}: {chance_in_words(killed.yes)}."
 
 
 def likely_culprits(number: int, answered: Answered) -> list[str]:

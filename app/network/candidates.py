@@ -13,9 +13,9 @@ from app.evidence.observe import Evidence, ResultFinding
 from app.network.touched import touched_causes
 from app.rules.causes import Cause
 from app.rules.library import Rules
-from app.rules.priors import places_at, prior_with_share, shares
+from app.rules.priors import priors
 from app.rules.words import Effect
-from app.vehicle.layout import Layout, PlaceId, level_of
+from app.vehicle.layout import Layout, PlaceId
 
 MONTHS_THAT_CUT = 3.0
 
@@ -79,16 +79,11 @@ def candidates(case: Case, evidence: Evidence, rules: Rules) -> tuple[Candidate,
     """Every hypothesis that this vehicle can have for this complaint."""
     layout = case.vehicle.layout
     quiet = [once.at for once in evidence.complaint.once if not once.present]
-    causes = touched_causes(evidence, rules)
-    share_of = {name: shares(rules.families[name], layout, rules) for name in {cause.family for cause in causes}}
     looks_for = _looks_for(evidence, rules, layout)
     found = []
-    for cause in causes:
+    for cause in touched_causes(evidence, rules):
         looks = looks_for(cause)
-        places, share = places_at(cause, layout), share_of[cause.family].get(cause.id, 0.0)
-        priors = {level: prior_with_share(cause, level, places, rules=rules, share=share) for level in places}
-        for place in cause.can_act_at(layout):
-            prior = priors[level_of(place)]
+        for place, prior in priors(layout, rules)[cause.id].items():
             jobs = _job_cuts(cause, place, case, rules, prior=prior)
             time = _time_cuts(looks(place), quiet, case, prior=prior)
             found.append(Candidate(cause, place, prior, tuple(sorted((*jobs, *time), key=lambda cut: cut.at))))

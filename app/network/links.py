@@ -34,11 +34,19 @@ class Acting:
 
 
 @dataclass(frozen=True, slots=True)
-class ComplaintHere:
-    """The complaint as far as it touches a place: in detail where it was last seen, once for every other moment."""
+class _Share:
+    """Lines of the complaint that a hypothesis gives with one strength."""
 
-    details: tuple[SymptomLine, ...]
-    once: tuple[SymptomLine, ...]
+    strength: float
+    lines: tuple[SymptomLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Complained:
+    """The complaint as far as a hypothesis at a place can give it, and how it then follows in time."""
+
+    shares: tuple[_Share, ...]
+    course: Course
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +55,8 @@ class Reach:
 
     cause: Cause
     place: PlaceId
-    complaint: ComplaintHere
-    symptoms: tuple[SymptomLine, ...]
+    complaint: Complained
+    symptoms: tuple[tuple[Gives, tuple[SymptomLine, ...]], ...]
     readings: tuple[Reading, ...]
     duties: tuple[tuple[DutyLine, float], ...]
     defects: tuple[DefectLine, ...]
@@ -56,22 +64,24 @@ class Reach:
 
 def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout) -> Reach:
     """A finding at a place belongs to the hypotheses whose place covers it or lies in it."""
+    gives = {one.symptom: one for one in cause.gives}
+    symptoms = _by_symptom(line for line in lines.symptoms if layout.related(place, line.place))
     return Reach(
         cause,
         place,
-        complaint_here(place, lines, layout),
-        tuple(line for line in lines.symptoms if layout.related(place, line.place)),
+        complained_of(place, gives, lines, layout),
+        tuple((gives[symptom], told) for symptom, told in symptoms.items() if symptom in gives),
         readings_of(cause, place, lines, layout),
         tuple((d, share) for d in lines.duties if (share := _share_of_duty(d, cause, place, layout)) > 0.0),
         tuple(d for d in lines.defects if d.defect.cause == cause.id and layout.related(d.defect.place, place)),
     )
 
 
-def complaint_here(place: PlaceId, lines: Lines, layout: Layout) -> ComplaintHere:
-    return ComplaintHere(
-        tuple(line for line in lines.complaint if layout.related(place, line.place)),
-        tuple(line for line in lines.once if layout.related(place, line.place)),
-    )
+def complained_of(place: PlaceId, gives: Mapping[SymptomId, Gives], lines: Lines, layout: Layout) -> Complained:
+    """The complaint as far as it touches a place: in detail where it was last seen, once for every other moment."""
+    details = [line for line in lines.complaint if layout.related(place, line.place)]
+    once = [line for line in lines.once if layout.related(place, line.place)]
+    return Complained(tuple(_shares(details, once, gives)), _course(details, once, gives))
 
 
 def _share_of_duty(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout) -> float:
@@ -87,7 +97,7 @@ def _share_of_duty(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout)
 def effects(reach: Reach, acting: Acting, settings: Settings) -> tuple[Effect, ...]:
     """All that this hypothesis does while it acts."""
     return (
-        *complaint_effects(reach.complaint, gives_of(reach.cause), acting, settings),
+        *complaint_effects(reach.complaint, acting, settings),
         *_symptom_effects(reach, acting, settings),
         *reading_effects((reading for reading in reach.readings if acting.acts(reading.at)), settings),
         *(Leaf(duty.finding, share) for duty, share in reach.duties if acting.acts(duty.duty.at)),
@@ -95,45 +105,29 @@ def effects(reach: Reach, acting: Acting, settings: Settings) -> tuple[Effect, .
     )
 
 
-def gives_of(cause: Cause) -> Mapping[SymptomId, Gives]:
-    return {gives.symptom: gives for gives in cause.gives}
-
-
-@dataclass(frozen=True, slots=True)
-class _Share:
-    """Lines of the complaint that this hypothesis gives with one strength."""
-
-    strength: float
-    lines: tuple[SymptomLine, ...]
-
-
-def complaint_effects(
-    here: ComplaintHere, gives: Mapping[SymptomId, Gives], acting: Acting, settings: Settings
-) -> tuple[Effect, ...]:
+def complaint_effects(complained: Complained, acting: Acting, settings: Settings) -> tuple[Effect, ...]:
     """One draw for the complaint over all visits: it acts for good or never, then shows at each (DESIGN section 7)."""
-    shares = [share for share in _shares(here, gives) if any(acting.acts(line.at) for line in share.lines)]
+    shares = [share for share in complained.shares if any(acting.acts(line.at) for line in share.lines)]
     if not shares:
         return ()
-    course = _course(here, gives)
     acts = max(share.strength for share in shares)
     inner: list[Effect] = []
     for share in shares:
-        shown = _over_time(share.lines, course, acting, settings)
+        shown = _over_time(share.lines, complained.course, acting, settings)
         inner.extend(shown if share.strength == acts else group(share.strength / acts, shown))
     return group(acts, tuple(inner))
 
 
-def _shares(here: ComplaintHere, gives: Mapping[SymptomId, Gives]) -> Iterable[_Share]:
-    by_symptom: dict[SymptomId, list[SymptomLine]] = defaultdict(list)
-    for line in here.details:
-        by_symptom[line.symptom].append(line)
-    for symptom, details in by_symptom.items():
+def _shares(
+    details: Iterable[SymptomLine], once: Iterable[SymptomLine], gives: Mapping[SymptomId, Gives]
+) -> Iterable[_Share]:
+    by_symptom = _by_symptom(details)
+    for symptom, lines in by_symptom.items():
         if symptom in gives:
-            yield _Share(gives[symptom].how_often.chance, tuple(details))
-    for symptom, lines in _by_symptom(here.once).items():
-        given = gives.get(symptom)
-        told = [g.how_often.chance for s, g in gives.items() if s in by_symptom]
-        strength = given.how_often.chance if given else max(told, default=0.0)
+            yield _Share(gives[symptom].how_often.chance, lines)
+    told = max((gives[symptom].how_often.chance for symptom in by_symptom if symptom in gives), default=0.0)
+    for symptom, lines in _by_symptom(once).items():
+        strength = gives[symptom].how_often.chance if symptom in gives else told
         if strength > 0.0:
             yield _Share(strength, lines)
 
@@ -145,8 +139,8 @@ def _by_symptom(lines: Iterable[SymptomLine]) -> Mapping[SymptomId, tuple[Sympto
     return found
 
 
-def _course(here: ComplaintHere, gives: Mapping[SymptomId, Gives]) -> Course:
-    names = [*(line.symptom for line in here.once), *(line.symptom for line in here.details)]
+def _course(details: Iterable[SymptomLine], once: Iterable[SymptomLine], gives: Mapping[SymptomId, Gives]) -> Course:
+    names = (line.symptom for line in (*once, *details))
     return next((gives[name].course for name in names if name in gives), Course.AT_ONCE)
 
 
@@ -177,8 +171,5 @@ def _at_visits(lines: Iterable[SymptomLine], course: Course, settings: Settings)
 
 
 def _symptom_effects(reach: Reach, acting: Acting, settings: Settings) -> Iterable[Effect]:
-    gives = gives_of(reach.cause)
-    for symptom, lines in _by_symptom(reach.symptoms).items():
-        if symptom in gives:
-            shown = _over_time(lines, gives[symptom].course, acting, settings)
-            yield from group(gives[symptom].how_often.chance, shown)
+    for gives, lines in reach.symptoms:
+        yield from group(gives.how_often.chance, _over_time(lines, gives.course, acting, settings))

@@ -8,11 +8,11 @@ from dataclasses import replace
 from app.evidence.case import Case
 from app.evidence.complaint import Complaint
 from app.network.lines import Lines
-from app.network.links import Acting, complaint_effects, complaint_here
+from app.network.links import Acting, complained_of, complaint_effects
 from app.network.noisy_or import Hypothesis, State
 from app.rules.causes import Gives
 from app.rules.library import Rules
-from app.rules.priors import unlisted_levels, unlisted_prior
+from app.rules.priors import unlisted_priors
 from app.rules.words import Course, Rated, SymptomId
 
 KIND_OFTEN = 0.5
@@ -35,15 +35,20 @@ def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> li
     constant, comes_and_goes = _gives(complaint, Course.AT_ONCE, rules), _gives(complaint, Course.COMES_AND_GOES, rules)
     every_visit = replace(rules.settings, shows_again=1.0)
     found = []
-    for level in unlisted_levels(family, layout, rules):
-        prior = unlisted_prior(family, complaint.symptom, level, layout, rules=rules)
+    for level, prior in unlisted_priors(family, complaint.symptom, layout, rules).items():
         for place in layout.places(level):
-            here = complaint_here(place, lines, layout)
-            there = State(ALWAYS_THERE * prior, complaint_effects(here, constant, always, every_visit))
-            at_times = State(
-                (1.0 - ALWAYS_THERE) * prior, complaint_effects(here, comes_and_goes, always, rules.settings)
+            always_there, at_times = (
+                complained_of(place, gives, lines, layout) for gives in (constant, comes_and_goes)
             )
-            found.append(Hypothesis((State(1.0 - prior), there, at_times)))
+            found.append(
+                Hypothesis(
+                    (
+                        State(1.0 - prior),
+                        State(ALWAYS_THERE * prior, complaint_effects(always_there, always, every_visit)),
+                        State((1.0 - ALWAYS_THERE) * prior, complaint_effects(at_times, always, rules.settings)),
+                    )
+                )
+            )
     return found
 
 

@@ -91,9 +91,12 @@ class Settings:
     proof_wait_shape: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Rules:
-    """The whole rule library. `version` changes whenever any rule text changes; `lines`: where each rule stands."""
+    """The whole rule library. `version` changes whenever any rule text changes; `lines`: where each rule stands.
+
+    Two libraries are the same only if they are one object, so what follows from one can be kept.
+    """
 
     version: str
     families: Mapping[FamilyId, Family]

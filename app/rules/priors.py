@@ -3,11 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from functools import lru_cache
 
 from app.rules.causes import Cause
 from app.rules.library import Family, Rules
 from app.rules.words import CauseId, SymptomId
 from app.vehicle.layout import Layout, Level, PlaceId, level_of
+
+LAYOUTS_KEPT = 64
+"""Layouts for which what depends on nothing but layout and rules is kept."""
+
+
+@lru_cache(maxsize=LAYOUTS_KEPT)
+def priors(layout: Layout, rules: Rules) -> Mapping[CauseId, Mapping[PlaceId, float]]:
+    """For each cause every place where this vehicle can have it, with its prior there."""
+    return {
+        cause.id: {
+            place: prior
+            for level, places in places_at(cause, layout).items()
+            for prior in (prior_at(cause, level, layout, rules),)
+            for place in places
+        }
+        for cause in rules.causes.values()
+    }
 
 
 def prior_at(cause: Cause, level: Level, layout: Layout, rules: Rules) -> float:
@@ -16,14 +34,7 @@ def prior_at(cause: Cause, level: Level, layout: Layout, rules: Rules) -> float:
     share × part_l × r / (places_l × strength_l); a cause that states its prior directly has it at every place.
     0 where the cause cannot act at this level on this vehicle.
     """
-    share = shares(rules.families[cause.family], layout, rules).get(cause.id, 0.0)
-    return prior_with_share(cause, level, places_at(cause, layout), rules=rules, share=share)
-
-
-def prior_with_share(
-    cause: Cause, level: Level, places: Mapping[Level, tuple[PlaceId, ...]], *, rules: Rules, share: float
-) -> float:
-    """The same, where the cause's share and its places on this vehicle are known already."""
+    places = places_at(cause, layout)
     if level not in places:
         return 0.0
     if cause.prior is not None:
@@ -31,6 +42,7 @@ def prior_with_share(
     strength = lead_strength(cause, rules)
     if strength <= 0.0:
         return 0.0
+    share = shares(rules.families[cause.family], layout, rules).get(cause.id, 0.0)
     part = _part(cause, level, places)
     return share * part * rules.settings.faults_a_year / (len(places[level]) * strength)
 
@@ -50,6 +62,7 @@ def _part(cause: Cause, level: Level, places: Mapping[Level, tuple[PlaceId, ...]
     return cause.acts_at[level] / whole if whole > 0.0 else 0.0
 
 
+@lru_cache(maxsize=LAYOUTS_KEPT)
 def shares(family: Family, layout: Layout, rules: Rules) -> Mapping[CauseId, float]:
     """Share of first visits with the family's lead complaint that each cause alone explains; together 1 − u.
 
@@ -92,20 +105,16 @@ def leads_of(cause: Cause, family: Family, rules: Rules) -> frozenset[SymptomId]
     return frozenset(kind for gives in cause.gives for kind in rules.kinds(gives.symptom) if kind in family.lead)
 
 
-def unlisted_levels(family: Family, layout: Layout, rules: Rules) -> tuple[Level, ...]:
-    """The levels at which the family has causes on this vehicle: where something not listed can act too."""
-    used = {level for cause in rules.causes.values() if family.has(cause) for level in places_at(cause, layout)}
-    return tuple(level for level in Level if level in used)
+@lru_cache(maxsize=LAYOUTS_KEPT)
+def unlisted_priors(family: Family, lead: SymptomId, layout: Layout, rules: Rules) -> Mapping[Level, float]:
+    """P(something not listed makes this complaint at one place of a level): u × r / (levels × places of the level).
 
-
-def unlisted_prior(family: Family, lead: SymptomId, level: Level, layout: Layout, *, rules: Rules) -> float:
-    """P(something not listed makes this complaint at one place of `level`): u × r / (levels × places of the level).
-
-    A family with several lead complaints shares u among them as its listed causes are shared.
+    The levels are those at which the family has causes on this vehicle. A family with several lead complaints shares u
+    among them as its listed causes are shared.
     """
-    levels = unlisted_levels(family, layout, rules)
+    used = {level for cause in rules.causes.values() if family.has(cause) for level in places_at(cause, layout)}
     unlisted = rules.settings.unlisted_share * rules.settings.faults_a_year * _part_of_lead(family, lead, layout, rules)
-    return unlisted / (len(levels) * len(layout.places(level)))
+    return {level: unlisted / (len(used) * len(layout.places(level))) for level in Level if level in used}
 
 
 def _part_of_lead(family: Family, lead: SymptomId, layout: Layout, rules: Rules) -> float:
@@ -121,14 +130,6 @@ def _part_of_lead(family: Family, lead: SymptomId, layout: Layout, rules: Rules)
 
 def faults_expected(family: Family, layout: Layout, rules: Rules) -> float:
     """How many faults of this family a vehicle has on average before any job: the sum of all its priors."""
-    share_of = shares(family, layout, rules)
-    listed = 0.0
-    for cause in rules.causes.values():
-        if cause.family == family.id:
-            places = places_at(cause, layout)
-            share = share_of.get(cause.id, 0.0)
-            listed += sum(
-                prior_with_share(cause, level, places, rules=rules, share=share) * len(places[level])
-                for level in places
-            )
+    at_home = (cause.id for cause in rules.causes.values() if cause.family == family.id)
+    listed = sum(sum(priors(layout, rules)[name].values()) for name in at_home)
     return listed + rules.settings.unlisted_share * rules.settings.faults_a_year

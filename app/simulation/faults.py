@@ -12,9 +12,9 @@ from app.evidence.case import Case
 from app.evidence.jobs import Touch, touches
 from app.rules.causes import Cause
 from app.rules.library import Family, Rules
-from app.rules.priors import prior_at
+from app.rules.priors import priors
 from app.rules.words import SymptomId
-from app.vehicle.layout import PlaceId, level_of
+from app.vehicle.layout import PlaceId
 
 Presence = tuple[bool, ...]
 
@@ -73,8 +73,7 @@ def _chances(cause: Cause, complaint: SymptomId, case: Case, rules: Rules) -> It
     strength = max(
         (gives.how_often.chance for gives in cause.gives if complaint in rules.kinds(gives.symptom)), default=0.0
     )
-    for place in cause.can_act_at(layout):
-        prior = prior_at(cause, level_of(place), layout, rules)
+    for place, prior in priors(layout, rules)[cause.id].items():
         touched = touches(cause, place, case, rules, prior=prior)
         yield _Chance(
             cause, place, tuple(t.job.visit.number for t in touched), tuple(_histories(prior, touched)), strength

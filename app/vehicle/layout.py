@@ -45,6 +45,9 @@ class Layout:
     firing_order: tuple[int, ...] = ()
     traits: Mapping[str, str] = field(default_factory=dict)
 
+    def __hash__(self) -> int:
+        return hash((self.banks, self.firing_order, frozenset(self.traits.items())))
+
     @property
     def cylinders(self) -> tuple[int, ...]:
         return tuple(sorted(number for bank in self.banks for number in bank))

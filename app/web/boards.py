@@ -1,6 +1,6 @@
 """Boards already computed, kept for the next look: the same evidence under the same rules gives the same board.
 
-A ranking is there sooner than a whole board, and the whole board goes on from it.
+A ranking is there sooner than a whole board; looking back on the results, and the whole board, go on from it.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from typing import TypeVar
 from app.advice.prices import Prices
 from app.board.advise import BoardAdvice, advice_for
 from app.board.board import Board, TestColumn
-from app.board.build import Ranked, build_matrix, look_further, rank
+from app.board.build import Ranked, build_matrix, look_back, look_further, rank
 from app.board.cured import chance_cured
 from app.evidence.case import Case
 from app.rules.library import Rules
@@ -29,6 +29,7 @@ class Boards:
 
     def __init__(self) -> None:
         self._ranked: OrderedDict[str, Ranked | Board] = OrderedDict()
+        self._looked_back: OrderedDict[str, Ranked | Board] = OrderedDict()
         self._boards: OrderedDict[str, Board] = OrderedDict()
         self._matrices: OrderedDict[str, tuple[TestColumn, ...]] = OrderedDict()
         self._advice: OrderedDict[str, BoardAdvice] = OrderedDict()
@@ -38,7 +39,8 @@ class Boards:
 
     def of(self, case: Case, rules: Rules) -> Board:
         """The whole board."""
-        return self._kept(self._boards, fingerprint(case, rules), lambda: self._whole(case, rules))
+        key = fingerprint(case, rules)
+        return self._kept(self._boards, key, lambda: look_further(self._look_back(case, rules)))
 
     def first(self, case: Case, rules: Rules) -> Board:
         """The whole board where it is there already, else its ranking."""
@@ -57,12 +59,13 @@ class Boards:
 
     def matrix_of(self, case: Case, rules: Rules) -> tuple[TestColumn, ...]:
         """Every test's marks for the leading rows."""
-        return self._kept(self._matrices, fingerprint(case, rules), lambda: build_matrix(case, rules))
+        key = fingerprint(case, rules)
+        return self._kept(self._matrices, key, lambda: build_matrix(self._look_back(case, rules)))
 
     def advice_of(self, case: Case, rules: Rules, prices: Prices) -> BoardAdvice:
         """The next step by expected cost."""
         key = f"{fingerprint(case, rules)} {prices!r}"
-        return self._kept(self._advice, key, lambda: advice_for(self._rank(case, rules), prices))
+        return self._kept(self._advice, key, lambda: advice_for(self._look_back(case, rules), prices))
 
     def cured(self, case: Case, rules: Rules) -> float | None:
         """The chance that the repairs done have cured the complaint, before any use."""
@@ -71,9 +74,8 @@ class Boards:
     def _rank(self, case: Case, rules: Rules) -> Ranked | Board:
         return self._kept(self._ranked, fingerprint(case, rules), lambda: rank(case, rules))
 
-    def _whole(self, case: Case, rules: Rules) -> Board:
-        ranked = self._rank(case, rules)
-        return ranked if isinstance(ranked, Board) else look_further(ranked)
+    def _look_back(self, case: Case, rules: Rules) -> Ranked | Board:
+        return self._kept(self._looked_back, fingerprint(case, rules), lambda: look_back(self._rank(case, rules)))
 
     def _kept(self, kept: OrderedDict[str, T], key: str, build: Callable[[], T]) -> T:
         """What is kept under this key; built once, whoever else asks meanwhile waits for it."""

@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 
 from app.board.board import Board, Mark, Status
-from app.board.build import build_board, build_matrix
+from app.board.build import build_board, build_matrix, look_back, rank
 from app.evidence.case import CodeState, Source
 from app.rules.library import Rules
 from tests.cases import Story, a_case, group, leaders, real_rules, row
@@ -89,7 +89,7 @@ def test_a_leak_down_within_limits_leaves_tight_lash_where_it_was_but_lowers_a_b
 
 
 def test_only_measuring_the_lash_confirms_it_or_rules_it_out() -> None:
-    matrix = build_matrix(the_story().case, real_rules())
+    matrix = build_matrix(look_back(rank(the_story().case, real_rules())))
     settling = {
         column.test
         for column in matrix

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from app.rules.priors import faults_expected, lead_strength, prior_at, shares, unlisted_levels, unlisted_prior
+from app.rules.priors import faults_expected, lead_strength, prior_at, priors, shares, unlisted_priors
 from app.rules.read import read_rules
 from app.rules.words import Rated
-from app.vehicle.layout import Layout, Level
+from app.vehicle.layout import Layout, Level, level_of
 from tests.cases import real_rules
 from tests.rules.texts import changed, texts
 
@@ -73,18 +73,25 @@ def test_a_cause_that_states_its_prior_has_it_at_every_place():
 
 def test_what_is_not_listed_is_spread_over_levels_and_places(rules):
     family = rules.families["misfire"]
-    assert unlisted_levels(family, V6, rules) == (Level.BANK, Level.CYLINDER)
-    prior = unlisted_prior(family, family.lead[0], Level.CYLINDER, V6, rules=rules)
-    assert prior == pytest.approx(0.05 * 0.05 / (2 * 6))
+    prior = unlisted_priors(family, family.lead[0], V6, rules)
+    assert tuple(prior) == (Level.BANK, Level.CYLINDER)
+    assert prior[Level.CYLINDER] == pytest.approx(0.05 * 0.05 / (2 * 6))
 
 
 def test_a_family_with_several_leads_shares_what_is_not_listed_among_them():
     rules = real_rules()
     family = rules.families["brake-pull-drag-noise-soft-pedal"]
-    parts = [unlisted_prior(family, lead, Level.VEHICLE, V6, rules=rules) for lead in family.lead]
-    whole = 0.05 * 0.05 / len(unlisted_levels(family, V6, rules))
+    parts = [unlisted_priors(family, lead, V6, rules)[Level.VEHICLE] for lead in family.lead]
+    whole = 0.05 * 0.05 / len(unlisted_priors(family, family.lead[0], V6, rules))
     assert all(0.0 < part < whole for part in parts)
     assert sum(parts) >= whole
+
+
+def test_the_table_of_priors_says_the_same_place_by_place(rules):
+    for name, at in priors(V6, rules).items():
+        cause = rules.causes[name]
+        assert tuple(at) == cause.can_act_at(V6)
+        assert all(at[place] == prior_at(cause, level_of(place), V6, rules) for place in at)
 
 
 def test_the_faults_a_family_expects_are_the_sum_over_all_its_places(rules):
