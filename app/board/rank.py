@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from app.board.ahead import InOrder
 from app.board.answered import TIED, Answered
@@ -13,13 +13,18 @@ from app.board.sayings import likely_culprits, sayings
 from app.board.status import status_of
 from app.board.words import capital
 from app.network.rows import RowMembers
+from app.rules.words import CauseId
 
 
 def in_order(answered: Answered) -> list[tuple[int, list[int]]]:
     """The head of every cause with its rows about places, the most to blame first."""
     heads = [(n, row) for n, row in enumerate(answered.network.rows) if row.place is None]
     heads.sort(key=lambda head: -round(answered.to_blame(head[0]), TIED))
-    return [(n, _rows_in_order(row, answered)) for n, row in heads]
+    at_places: dict[CauseId, list[int]] = defaultdict(list)
+    for number, row in enumerate(answered.network.rows):
+        if row.place is not None and row.job is None:
+            at_places[row.cause].append(number)
+    return [(n, _most_to_blame_first(at_places[row.cause], answered)) for n, row in heads]
 
 
 def groups(
@@ -39,13 +44,7 @@ def earlier(answered: Answered) -> tuple[Row, ...]:
     return tuple(_row(n, row, {}, {}, answered) for n, row in rows)
 
 
-def _rows_in_order(head: RowMembers, answered: Answered) -> list[int]:
-    """The numbers of a cause's rows about places, the most to blame first."""
-    numbers = [
-        number
-        for number, row in enumerate(answered.network.rows)
-        if row.cause == head.cause and row.place is not None and row.job is None
-    ]
+def _most_to_blame_first(numbers: Iterable[int], answered: Answered) -> list[int]:
     return sorted(numbers, key=lambda number: -round(answered.to_blame(number), TIED))
 
 

@@ -41,6 +41,8 @@ from app.web.routes import (
 from app.web.rule_book import RuleBook
 from app.web.showing import STATIC, make_environment
 
+COLLECT_FROM = 100_000
+"""So many new objects before a collection."""
 THREADS = 4
 """More threads only fight for the interpreter: with 40 of them the same pages took twice as long (measured)."""
 
@@ -85,8 +87,10 @@ def create_app(settings: Settings | None = None) -> FastAPI:
 async def _ready(_: FastAPI) -> AsyncIterator[None]:
     """Few threads; and what was loaded for good is left out of garbage collection.
 
-    Otherwise each collection while a board is built walks all the rules again (a quarter of the time, measured).
+    Otherwise each collection while a board is built walks all the rules again (a quarter of the time, measured); and
+    with the usual threshold there are hundreds of collections in one board (another tenth).
     """
     gc.freeze()
+    gc.set_threshold(COLLECT_FROM, 20, 20)
     anyio.to_thread.current_default_thread_limiter().total_tokens = THREADS
     yield
