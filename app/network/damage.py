@@ -69,7 +69,9 @@ class Victims:
         for number, life in enumerate(lives):
             if until is not None and life.begins >= until:
                 break
-            draw = damages.how.chance * _after_silence(damages, life, self.case)
+            draw = damages.how.chance
+            if life.fitted_by is not None:
+                draw *= after_silence(damages, life.begins.visit, self.case)
             if life.fitted_by is not None and number > 0:
                 draw *= life.fitted_by.ends_damage
             found.extend(self._from_life_on(draw, lives[number:], victim, since))
@@ -105,11 +107,9 @@ def _lives(victim: Candidate) -> list[_Life]:
     return [_Life(BEFORE_ALL, None, ends[0]), *fitted]
 
 
-def _after_silence(damages: Damages, life: _Life, case: Case) -> float:
-    """A new part silent for longer than `within` was hardly killed by the culprit: exp(-t / within)."""
-    if life.fitted_by is None:
-        return 1.0
-    silent = _silent_use(life, case)
+def after_silence(damages: Damages, fitted: int, case: Case) -> float:
+    """A part fitted at this visit and silent for longer than `within` was hardly killed by it: exp(-t / within)."""
+    silent = _silent_use(fitted, case)
     if damages.within_km is not None and silent.km is not None:
         return _decay(silent.km, damages.within_km)
     if damages.within_months is not None and silent.months is not None:
@@ -121,7 +121,7 @@ def _decay(silent: float, within: float) -> float:
     return exp(-silent / within) if silent > within else 1.0
 
 
-def _silent_use(life: _Life, case: Case) -> Use:
+def _silent_use(fitted: int, case: Case) -> Use:
     """The use from fitting the part to the next visit of the case: a visit is about the complaint."""
-    following = [visit.number for visit in case.visits if visit.number > life.begins.visit]
-    return use_between(case, life.begins.visit, following[0]) if following else Use(0.0, 0.0)
+    following = [visit.number for visit in case.visits if visit.number > fitted]
+    return use_between(case, fitted, following[0]) if following else Use(0.0, 0.0)
