@@ -12,11 +12,11 @@ from app.evidence.moments import Moment, Phase, Use, early_after, use_between
 from app.network.candidates import Candidate, Cut
 from app.network.links import Acting, Reach, effects
 from app.network.noisy_or import Effect, Group
-from app.rules.causes import Damages
+from app.rules.causes import Cause, Damages
 from app.rules.library import Settings
 from app.rules.words import CauseId
 from app.rules.words import Effect as Touched
-from app.vehicle.layout import level_of
+from app.vehicle.layout import Layout, PlaceId, level_of
 
 BEFORE_ALL = Moment(0, Phase.FOUND)
 
@@ -50,14 +50,12 @@ class Victims:
         self._done: dict[tuple[int, Moment, Moment | None], tuple[Effect, ...]] = {}
 
     def near(self, damages: Damages, culprit: Candidate) -> list[Victim]:
-        """The victim at the culprit's own level where it can be there, else at its main level, near the culprit."""
-        layout = self.case.vehicle.layout
-        near = [v for v in self._of_cause[damages.victim] if layout.related(v.candidate.place, culprit.place)]
-        levels = {level_of(victim.candidate.place) for victim in near}
-        wanted = level_of(culprit.place)
-        if near and wanted not in levels:
-            wanted = next(level for level in near[0].candidate.cause.acts_at if level in levels)
-        return [victim for victim in near if level_of(victim.candidate.place) == wanted]
+        """The victim where the culprit destroys it."""
+        victims = {victim.candidate.place: victim for victim in self._of_cause[damages.victim]}
+        if not victims:
+            return []
+        cause = next(iter(victims.values())).candidate.cause
+        return [victims[place] for place in destroyed_at(cause, victims, culprit.place, self.case.vehicle.layout)]
 
     def damage(self, damages: Damages, victim: Victim, *, since: Moment, until: Moment | None) -> tuple[Effect, ...]:
         """The damage over the victim's lives: a renewal may end the old damage and starts a fresh draw.
@@ -98,6 +96,14 @@ class Victims:
             acting = Acting(lambda at: begins < at and (ends is None or at < ends), early)
             self._done[key] = effects(victim.reach, acting, self.settings)
         return self._done[key]
+
+
+def destroyed_at(victim: Cause, places: Iterable[PlaceId], culprit: PlaceId, layout: Layout) -> list[PlaceId]:
+    """Near the culprit, at its own level where the victim can be there, else at the victim's main level."""
+    near = [place for place in places if layout.related(place, culprit)]
+    levels = (level_of(culprit), *victim.acts_at)
+    wanted = next((level for level in levels if any(level_of(place) is level for place in near)), None)
+    return [place for place in near if level_of(place) is wanted]
 
 
 def _lives(victim: Candidate) -> list[_Life]:

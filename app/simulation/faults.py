@@ -10,11 +10,12 @@ from numpy.random import Generator
 
 from app.evidence.case import Case
 from app.evidence.jobs import Touch, touches
+from app.network.damage import destroyed_at
 from app.rules.causes import Cause
 from app.rules.library import Rules
 from app.rules.priors import priors
 from app.rules.words import CauseId, SymptomId
-from app.vehicle.layout import Layout, PlaceId, level_of
+from app.vehicle.layout import Layout, PlaceId
 
 Presence = tuple[bool, ...]
 
@@ -92,11 +93,8 @@ def _ways(number: int, chance: _Chance, complaint: SymptomId, case: Case, rules:
 
 
 def near_victims(victim: CauseId, culprit: PlaceId, layout: Layout, rules: Rules) -> Sequence[PlaceId]:
-    """Where a culprit destroys a part: at its own level where the part can be there, else at the part's main level."""
-    near = [place for place in priors(layout, rules)[victim] if layout.related(place, culprit)]
-    levels = [level_of(culprit), *rules.causes[victim].acts_at]
-    wanted = next((level for level in levels if any(level_of(place) is level for place in near)), None)
-    return [place for place in near if level_of(place) is wanted]
+    """Where a culprit destroys a part on this vehicle."""
+    return destroyed_at(rules.causes[victim], priors(layout, rules)[victim], culprit, layout)
 
 
 def _makes(cause: Cause, complaint: SymptomId, rules: Rules) -> float:
