@@ -11,7 +11,7 @@ def test_a_rule_is_looked_up_changed_and_taken_back(page: Page):
     as_manager(page)
     page.get_by_role("link", name="Rules", exact=True).click()
     page.get_by_label("Look up a cause, test, operation, symptom or code").fill("shakes at the lights when warm")
-    expect(page.get_by_text("“shakes at the lights”")).to_be_visible()
+    expect(page.get_by_text("“shakes at the lights when warm”")).to_be_visible()
     page.goto("/rules?q=ignition+coil+breaks+down")
     page.get_by_role("link", name="Ignition coil breaks down").first.click()
     expect(page.get_by_role("heading", name="Shown by")).to_be_visible()
