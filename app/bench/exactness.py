@@ -112,6 +112,11 @@ def _full(sizes: Sizes) -> tuple[Worst, list[float]]:
     return _summed(lambda seed: large(seed, FULL), sizes.full, digits=DIGITS, sizes=sizes)
 
 
+def rare_chances(sizes: Sizes) -> list[float]:
+    """Logarithms to the base 10 of the chances of the reports of the rare networks."""
+    return _rare(sizes)[1]
+
+
 def _rare(sizes: Sizes) -> tuple[Worst, list[float]]:
     def draw(seed: int) -> NoisyOr:
         return rare(seed, Random(seed).randint(*PAIRS))

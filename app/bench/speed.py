@@ -166,7 +166,7 @@ def _of_theirs(ours: dict[str, list[Ours]], theirs: Iterable[tuple[str, str, lis
                 Taken(median(one.posteriors for one in answered if one.posteriors is not None)),
                 NOT_ASKED if first is None else Taken(first, "x"),
                 *_ranking(answered, second),
-                f"{max(one.apart for one in answered):.0e}",
+                Taken(max(one.apart for one in answered), "relative"),
             )
         )
     return Table(
