@@ -98,7 +98,7 @@ def _duties(costs: Costs) -> Iterator[OpenDuty]:
         operation = costs.rules.operations[job.job.operation]
         if not _behind(operation.opens, costs):
             continue
-        for duty in operation.duties:
+        for duty in costs.rules.duties_on(operation, costs.case.vehicle.layout):
             said = what_stands(job.job, duty.id)
             if said is None or said.state not in LOOKED_AT:
                 yield OpenDuty(job, duty, _work_of(duty, costs))

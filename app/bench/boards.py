@@ -15,7 +15,7 @@ from app.problem import Refused
 from app.rules.library import Rules
 from app.seed.rule_folder import load_rules
 from app.settings import PROJECT
-from app.simulation.draw import Given, draw_case
+from app.simulation.draw import Given, dice_of, draw_case
 from app.simulation.vehicles import BUILDS, Build
 
 LAYOUTS: Mapping[str, Build] = {"4 in line": BUILDS[0], "V6": BUILDS[2], "V8": BUILDS[3]}
@@ -63,8 +63,8 @@ def drawn_cases(rules: Rules, layout: str, visits: int, *, count: int, seed: int
     """Of any family; one whose complaint this layout cannot have is drawn again."""
     families, given, found, number = list(rules.families.values()), Given(LAYOUTS[layout], visits - 1), 0, 0
     while found < count:
-        dice = np.random.default_rng(seed + number)
-        drawn = draw_case(families[dice.integers(len(families))], rules, dice, given)
+        family = families[np.random.default_rng(seed + number).integers(len(families))]
+        drawn = draw_case(family, rules, dice_of(family.id, seed + number), given)
         number += 1
         if drawn is not None:
             found += 1

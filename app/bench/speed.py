@@ -27,7 +27,7 @@ DENSE = Size(reach=12, parents=(30, 60))
 MANY = Size(2000, 200, 20, 100, reach=6)
 TINY = Size(20, 8, 4, 4, reach=4, parents=(3, 6))
 NAMED = {"small": SMALL, "full": FULL, "dense": DENSE, "many": MANY, "tiny": TINY}
-RANKED = 10
+RANKED = 5
 """Tests that a peer ranks while the clock runs; its time for all is that many times as long as they are more."""
 FAULTS, ACTIONS = 20, 40
 NOT_ASKED = "–"

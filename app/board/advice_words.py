@@ -93,10 +93,8 @@ class AdviceWords:
         return f"{repair.operation.name}{self.places(repair.places)}"
 
     def places(self, places: Sequence[PlaceId]) -> str:
-        words = [self.layout.in_words(place) for place in places if place not in (ENGINE, VEHICLE)]
-        if not words:
-            return ""
-        return f", {joined(words)}" if len(words) <= 2 else f", {words[0]} to {words[-1]}"
+        named = [place for place in places if place not in (ENGINE, VEHICLE)]
+        return f", {self.layout.all_in_words(named)}" if named else ""
 
     def money(self, amount: float) -> str:
         return f"{amount:,.0f} {self.prices.currency}".strip()

@@ -122,7 +122,7 @@ def _kinds(network: CaseNetwork) -> dict[str, tuple[int, ...]]:
         "All test results together": [line.finding for line in lines.tests if line.result is not None],
         "All duties looked at together": [line.finding for line in lines.duties],
         "All defects found together": [line.finding for line in lines.defects],
-        "All symptoms and codes beside the complaint": [line.finding for line in lines.symptoms],
-        "All that is told of earlier visits": [line.finding for line in lines.once],
+        "All symptoms and codes beside the complaint, together": [line.finding for line in lines.symptoms],
+        "All that is told of earlier visits, together": [line.finding for line in lines.once],
     }
     return {words: tuple(findings) for words, findings in kinds.items() if len(findings) > 1}

@@ -9,7 +9,7 @@ from app.beliefs.beliefs import Information
 from app.board.actions import LEADS_FROM, Action
 from app.board.ahead import Ahead
 from app.board.board import CauseGroup, Mark, NextStep, RowId, Status, TestColumn
-from app.board.words import capital, joined
+from app.board.words import capital
 from app.rules.words import CoverId
 
 SHOWN = 5
@@ -75,7 +75,7 @@ def _step(
         test=action.test.id,
         places=action.places,
         name=capital(action.test.name),
-        place_words=_place_words(action, here),
+        place_words=action.place_words,
         minutes=action.minutes,
         information_bits=info.bits,
         exact=info.exact,
@@ -91,11 +91,6 @@ def _step(
 def _rows_marked(here: Iterable[TestColumn], leading: dict[RowId, str], marks: tuple[Mark, ...]) -> tuple[RowId, ...]:
     found = (row for column in here for row, seen in column.cells.items() if row in leading and seen.mark in marks)
     return tuple(dict.fromkeys(found))
-
-
-def _place_words(action: Action, here: Sequence[TestColumn]) -> str:
-    words = [column.place_words for column in here if column.place in action.places]
-    return joined(words) if len(words) <= 3 else f"{words[0]} to {words[-1]}"
 
 
 def _because(rules_in: Sequence[RowId], rules_out: Sequence[RowId], leading: dict[RowId, str]) -> str:

@@ -42,6 +42,16 @@ def chance_in_words(chance: float) -> str:
     return f"{chance_word(chance)} ({chance_figure(chance)})"
 
 
+def least_word(chance: float) -> str:
+    """How a lower bound is introduced: what is not listed can always be more than the rules can see."""
+    return "at least" if chance >= 0.001 else "by these rules"
+
+
+def least_in_words(chance: float) -> str:
+    """A lower bound: "at least about 1 in 40", "by these rules less than 1 in 1,000"."""
+    return f"{least_word(chance)} {chance_figure(chance)}"
+
+
 def odds_in_words(factor: float) -> str:
     """How something moves the odds, from the side that is read: "odds × 12" for it, "odds ÷ 8" against it."""
     if factor == 0.0:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from app.board.board import Board, CauseGroup, NextStep, Row
-from app.board.words import chance_in_words, chance_word, odds_in_words
+from app.board.words import chance_in_words, chance_word, least_in_words, odds_in_words
 from app.evidence.case import Case
 from app.rules.library import Rules
 
@@ -53,7 +53,7 @@ def _open(board: Board) -> Iterator[str]:
     rest = len(board.groups) - len(worth)
     if rest:
         yield f"    … and {rest} more, each less likely than these."
-    yield f"    Not explained by anything listed: {chance_in_words(board.not_listed)}"
+    yield f"    Not explained by anything listed: {least_in_words(board.not_listed)}"
 
 
 def _group(number: int, group: CauseGroup) -> Iterator[str]:

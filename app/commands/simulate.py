@@ -9,7 +9,6 @@ from functools import lru_cache
 from statistics import median
 from typing import Annotated
 
-import numpy as np
 import typer
 
 from app.board.board import Board
@@ -18,7 +17,7 @@ from app.commands.simulate_cost import cost_of, tell_costs
 from app.rules.library import Rules
 from app.rules.words import FamilyId
 from app.simulation.deleted import without_cause
-from app.simulation.draw import Drawn, draw_case
+from app.simulation.draw import Drawn, dice_of, draw_case
 from app.simulation.figures import AFTER, BIN_OF, FIRST, Figures, weak_causes
 from app.simulation.why_missed import why_not_found
 from app.simulation.work import worked
@@ -72,7 +71,7 @@ def _rules() -> Rules:
 
 def _work(wanted: Wanted) -> Worked | None:
     family, seed = wanted
-    dice = np.random.default_rng(seed)
+    dice = dice_of(family, seed)
     drawn = draw_case(_rules().families[family], _rules(), dice)
     return None if drawn is None else (drawn, list(worked(drawn, _rules(), dice, steps=STEPS)))
 
@@ -80,7 +79,7 @@ def _work(wanted: Wanted) -> Worked | None:
 def _work_unknown(wanted: Wanted) -> Board | None:
     """The board after three advised tests, by rules that do not know what is behind the complaint."""
     family, seed = wanted
-    dice = np.random.default_rng(seed)
+    dice = dice_of(family, seed)
     drawn = draw_case(_rules().families[family], _rules(), dice)
     if drawn is None:
         return None

@@ -14,7 +14,7 @@ from app.commands.refusing import the_rules
 from app.rules.library import Rules
 from app.rules.words import FamilyId
 from app.simulation.cost import Spent, spent
-from app.simulation.draw import draw_case
+from app.simulation.draw import dice_of, draw_case
 from app.simulation.saved import Saved, saved
 
 GOAL = 0.30
@@ -31,7 +31,7 @@ def _rules() -> Rules:
 def cost_of(wanted: tuple[FamilyId, int]) -> tuple[FamilyId, Spent | None]:
     """One drawn case worked both ways; the same seed gives the same."""
     family, seed = wanted
-    dice = np.random.default_rng(seed)
+    dice = dice_of(family, seed)
     rules = _rules()
     drawn = draw_case(rules.families[family], rules, dice)
     return family, None if drawn is None else spent(drawn, rules, prices_of_all_parts(rules), dice)

@@ -141,7 +141,9 @@ def _job(
     layout: Layout,
 ) -> JobAudit:
     operation = rules.operations.get(past.job.operation)
-    duties = operation.duties if operation else ()
+    fitting = rules.duties_on(operation, layout) if operation else ()
+    spoken_of = {done.duty for done in past.job.duties}
+    duties = [d for d in operation.duties if d in fitting or d.id in spoken_of] if operation else []
     return JobAudit(
         past,
         operation,

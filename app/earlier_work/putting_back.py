@@ -73,7 +73,7 @@ def putting_back(case: Case, rules: Rules, *, put_back: Collection[CoverId]) -> 
         duties=tuple(
             DutyToTick(job, operation, duty, what_stands(job, duty.id))
             for job, operation in jobs
-            for duty in operation.duties
+            for duty in rules.duties_on(operation, case.vehicle.layout)
         ),
         cautions=tuple(dict.fromkeys(caution for _, operation in jobs for caution in operation.cautions)),
     )

@@ -12,11 +12,11 @@ from app.evidence.moments import Moment, Phase, Use, early_after, use_between
 from app.network.candidates import Candidate, Cut
 from app.network.links import Acting, Reach, effects
 from app.network.noisy_or import Effect, Group
-from app.rules.causes import Damages
+from app.rules.causes import Cause, Damages
 from app.rules.library import Settings
 from app.rules.words import CauseId
 from app.rules.words import Effect as Touched
-from app.vehicle.layout import level_of
+from app.vehicle.layout import Layout, PlaceId, level_of
 
 BEFORE_ALL = Moment(0, Phase.FOUND)
 
@@ -50,14 +50,12 @@ class Victims:
         self._done: dict[tuple[int, Moment, Moment | None], tuple[Effect, ...]] = {}
 
     def near(self, damages: Damages, culprit: Candidate) -> list[Victim]:
-        """The victim at the culprit's own level where it can be there, else at its main level, near the culprit."""
-        layout = self.case.vehicle.layout
-        near = [v for v in self._of_cause[damages.victim] if layout.related(v.candidate.place, culprit.place)]
-        levels = {level_of(victim.candidate.place) for victim in near}
-        wanted = level_of(culprit.place)
-        if near and wanted not in levels:
-            wanted = next(level for level in near[0].candidate.cause.acts_at if level in levels)
-        return [victim for victim in near if level_of(victim.candidate.place) == wanted]
+        """The victim where the culprit destroys it."""
+        victims = {victim.candidate.place: victim for victim in self._of_cause[damages.victim]}
+        if not victims:
+            return []
+        cause = next(iter(victims.values())).candidate.cause
+        return [victims[place] for place in destroyed_at(cause, victims, culprit.place, self.case.vehicle.layout)]
 
     def damage(self, damages: Damages, victim: Victim, *, since: Moment, until: Moment | None) -> tuple[Effect, ...]:
         """The damage over the victim's lives: a renewal may end the old damage and starts a fresh draw.
@@ -69,7 +67,9 @@ class Victims:
         for number, life in enumerate(lives):
             if until is not None and life.begins >= until:
                 break
-            draw = damages.how.chance * _after_silence(damages, life, self.case)
+            draw = damages.how.chance
+            if life.fitted_by is not None:
+                draw *= after_silence(damages, life.begins.visit, self.case)
             if life.fitted_by is not None and number > 0:
                 draw *= life.fitted_by.ends_damage
             found.extend(self._from_life_on(draw, lives[number:], victim, since))
@@ -98,6 +98,14 @@ class Victims:
         return self._done[key]
 
 
+def destroyed_at(victim: Cause, places: Iterable[PlaceId], culprit: PlaceId, layout: Layout) -> list[PlaceId]:
+    """Near the culprit, at its own level where the victim can be there, else at the victim's main level."""
+    near = [place for place in places if layout.related(place, culprit)]
+    levels = (level_of(culprit), *victim.acts_at)
+    wanted = next((level for level in levels if any(level_of(place) is level for place in near)), None)
+    return [place for place in near if level_of(place) is wanted]
+
+
 def _lives(victim: Candidate) -> list[_Life]:
     renewals = [cut for cut in victim.cuts if cut.effect is Touched.RENEWS]
     ends = [*(cut.at for cut in renewals), None]
@@ -105,11 +113,9 @@ def _lives(victim: Candidate) -> list[_Life]:
     return [_Life(BEFORE_ALL, None, ends[0]), *fitted]
 
 
-def _after_silence(damages: Damages, life: _Life, case: Case) -> float:
-    """A new part silent for longer than `within` was hardly killed by the culprit: exp(-t / within)."""
-    if life.fitted_by is None:
-        return 1.0
-    silent = _silent_use(life, case)
+def after_silence(damages: Damages, fitted: int, case: Case) -> float:
+    """A part fitted at this visit and silent for longer than `within` was hardly killed by it: exp(-t / within)."""
+    silent = _silent_use(fitted, case)
     if damages.within_km is not None and silent.km is not None:
         return _decay(silent.km, damages.within_km)
     if damages.within_months is not None and silent.months is not None:
@@ -121,7 +127,7 @@ def _decay(silent: float, within: float) -> float:
     return exp(-silent / within) if silent > within else 1.0
 
 
-def _silent_use(life: _Life, case: Case) -> Use:
+def _silent_use(fitted: int, case: Case) -> Use:
     """The use from fitting the part to the next visit of the case: a visit is about the complaint."""
-    following = [visit.number for visit in case.visits if visit.number > life.begins.visit]
-    return use_between(case, life.begins.visit, following[0]) if following else Use(0.0, 0.0)
+    following = [visit.number for visit in case.visits if visit.number > fitted]
+    return use_between(case, fitted, following[0]) if following else Use(0.0, 0.0)

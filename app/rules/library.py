@@ -9,7 +9,7 @@ from app.measurements.quantities import Quantity
 from app.rules.causes import Cause
 from app.rules.defects import DefectKind
 from app.rules.monitors import CodeStateRule, Monitor
-from app.rules.operations import Cover, Operation
+from app.rules.operations import Cover, Duty, Operation
 from app.rules.symptoms import Symptom
 from app.rules.tests import Test
 from app.rules.words import (
@@ -125,6 +125,12 @@ class Rules:
     def defect_places(self, kind: DefectKind, layout: Layout) -> tuple[PlaceId, ...]:
         """Where a defect of this kind can be on this vehicle: where its cause can act, or anywhere."""
         return layout.all_places() if kind.brings is None else self.causes[kind.brings].can_act_at(layout)
+
+    def duties_on(self, operation: Operation, layout: Layout) -> tuple[Duty, ...]:
+        """The duties of an operation that this vehicle can have left undone: it can have what each guards against."""
+        return tuple(
+            duty for duty in operation.duties if duty.brings is None or self.causes[duty.brings].can_act_at(layout)
+        )
 
     def kinds(self, symptom: SymptomId) -> tuple[SymptomId, ...]:
         """The symptom and, after it, everything it is a kind of, up to the most general."""

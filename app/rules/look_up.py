@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from rapidfuzz import fuzz
 
 from app.rules.causes import Cause
+from app.rules.customer_words import suggest
 from app.rules.library import Rules
 from app.rules.operations import Operation
 from app.rules.symptoms import Symptom
 from app.rules.tests import Test
 from app.rules.words import CauseId, OperationId, SymptomId, TestId
 
+A_SENTENCE = 3
+"""From so many words on it may be a customer's sentence."""
 SHORT = 4
 NEAR_ENOUGH = 72.0
 """Out of 100, of the words typed (judgement: one slip in a word of six letters still finds it)."""
@@ -56,8 +59,15 @@ def look_up(typed: str, rules: Rules, limit: int = 30) -> tuple[Found, ...]:
     for score, found in scored:
         if score >= NEAR_ENOUGH and score > best.get((found.shelf, found.id), (0.0, found))[0]:
             best[found.shelf, found.id] = score, found
-    ordered = sorted(best.values(), key=lambda pair: (-pair[0], pair[1].name))
-    return tuple(found for _, found in ordered[:limit])
+    ordered = [found for _, found in sorted(best.values(), key=lambda pair: (-pair[0], pair[1].name))]
+    return tuple((*ordered, *_as_a_customer_says_it(typed, rules, known=best.keys()))[:limit])
+
+
+def _as_a_customer_says_it(typed: str, rules: Rules, *, known: Collection[tuple[str, str]]) -> Iterator[Found]:
+    """Whole sentences find symptoms as the complaint box does."""
+    for near in suggest(typed, rules) if len(typed.split()) >= A_SENTENCE else ():
+        if ("symptoms", near.symptom) not in known:
+            yield Found("symptoms", near.symptom, rules.symptoms[near.symptom].name, near.because_words)
 
 
 def _everything(rules: Rules) -> Iterator[Found]:

@@ -130,6 +130,10 @@ def _part_of_lead(family: Family, lead: SymptomId, layout: Layout, rules: Rules)
 
 def faults_expected(family: Family, layout: Layout, rules: Rules) -> float:
     """How many faults of this family a vehicle has on average before any job: the sum of all its priors."""
-    at_home = (cause.id for cause in rules.causes.values() if cause.family == family.id)
-    listed = sum(sum(priors(layout, rules)[name].values()) for name in at_home)
+    at_home = [cause for cause in rules.causes.values() if cause.family == family.id]
+    listed = sum(
+        prior_at(cause, level, layout, rules) * len(places)
+        for cause in at_home
+        for level, places in places_at(cause, layout).items()
+    )
     return listed + rules.settings.unlisted_share * rules.settings.faults_a_year

@@ -6,13 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from numpy.random import Generator
+from numpy.random import Generator, default_rng
 
 from app.evidence.case import Case, Job, Presence, Source, SymptomSeen, Vehicle, Visit
 from app.rules.library import Family, Rules
 from app.rules.operations import Operation
 from app.rules.symptoms import Sense, Symptom
-from app.rules.words import SymptomId
+from app.rules.words import FamilyId, SymptomId
+from app.simulation.destroyed import destroyed
 from app.simulation.faults import Fault, draw_faults
 from app.simulation.vehicles import Build, draw_layout
 from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
@@ -51,6 +52,11 @@ class Given:
 ALL_DRAWN = Given()
 
 
+def dice_of(family: FamilyId, seed: int) -> Generator:
+    """The same for the same family and seed; cases of two families have nothing in common."""
+    return default_rng([seed, *family.encode()])
+
+
 def draw_case(family: Family, rules: Rules, dice: Generator, given: Given = ALL_DRAWN) -> Drawn | None:
     """A case of this family, or None where no drawn vehicle can have its complaint."""
     for _ in range(TRIES):
@@ -58,8 +64,9 @@ def draw_case(family: Family, rules: Rules, dice: Generator, given: Given = ALL_
         lead = family.lead[dice.integers(len(family.lead))]
         visits = tuple(_history(family, layout, rules, dice, given.earlier_visits))
         case = Case(Vehicle(layout, name="drawn vehicle"), lead, VEHICLE, visits)
-        faults = draw_faults(case, family, lead, rules, dice)
+        faults = draw_faults(case, lead, rules, dice)
         if faults:
+            faults = (*faults, *destroyed(faults, case, rules, dice))
             return Drawn(_told(case, faults, family, rules, dice), family, faults)
     return None
 
@@ -95,8 +102,12 @@ def _told(case: Case, faults: tuple[Fault, ...], family: Family, rules: Rules, d
     earlier = [
         replace(visit, symptoms=(complaint,)) if behind.at_visit(visit.number) else visit for visit in case.visits[:-1]
     ]
+    codes_read = dice.random() < CODES_READ
     seen = [complaint, *_shown_today(case, faults, place, rules, dice)]
-    seen += _read_and_absent({one.symptom for one in seen}, family, case, rules, dice)
+    if codes_read:
+        seen += _read_and_absent({one.symptom for one in seen}, family, case, rules)
+    else:
+        seen = [one for one in seen if rules.symptoms[one.symptom].sense is not Sense.CODE or one is complaint]
     return replace(case, complaint_place=place, visits=(*earlier, replace(today, symptoms=tuple(seen))))
 
 
@@ -120,12 +131,8 @@ def _shown_today(
             yield SymptomSeen(symptom, at, Presence.PRESENT, _source(rules.symptoms[symptom]))
 
 
-def _read_and_absent(
-    present: set[SymptomId], family: Family, case: Case, rules: Rules, dice: Generator
-) -> Iterator[SymptomSeen]:
-    """Codes of the family that were looked for and are not there, where codes were read at all."""
-    if dice.random() >= CODES_READ:
-        return
+def _read_and_absent(present: set[SymptomId], family: Family, case: Case, rules: Rules) -> Iterator[SymptomSeen]:
+    """Codes of the family that were looked for and are not there."""
     for symptom in rules.symptoms.values():
         if symptom.family == family.id and symptom.sense is Sense.CODE and symptom.id not in present:
             for place in case.vehicle.layout.places(symptom.at):
@@ -133,7 +140,7 @@ def _read_and_absent(
 
 
 def _spoken(symptom: Symptom) -> float:
-    return CODES_READ if symptom.sense is Sense.CODE else TOLD
+    return 1.0 if symptom.sense is Sense.CODE else TOLD
 
 
 def _source(symptom: Symptom) -> Source:

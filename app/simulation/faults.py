@@ -10,11 +10,12 @@ from numpy.random import Generator
 
 from app.evidence.case import Case
 from app.evidence.jobs import Touch, touches
+from app.network.damage import destroyed_at
 from app.rules.causes import Cause
-from app.rules.library import Family, Rules
+from app.rules.library import Rules
 from app.rules.priors import priors
-from app.rules.words import SymptomId
-from app.vehicle.layout import PlaceId
+from app.rules.words import CauseId, SymptomId
+from app.vehicle.layout import Layout, PlaceId
 
 Presence = tuple[bool, ...]
 
@@ -52,27 +53,57 @@ class _Chance:
         return sum(weight for history, weight in self.histories if history[-1])
 
 
-def draw_faults(case: Case, family: Family, complaint: SymptomId, rules: Rules, dice: Generator) -> tuple[Fault, ...]:
+def draw_faults(case: Case, complaint: SymptomId, rules: Rules, dice: Generator) -> tuple[Fault, ...]:
     """The fault behind the complaint first, then whatever else is wrong. () where nothing can make it on this vehicle.
 
-    The first is drawn by its chance of being there now and making the complaint; the rest by their own chances.
+    The first is drawn by its chance of being there now and making the complaint, by itself or by what it destroyed
+    (then the destroyed part stands first, its culprit second); the rest, of whatever family, by their own chances.
     """
-    chances = [chance for name in family.causes for chance in _chances(rules.causes[name], complaint, case, rules)]
-    weights = np.array([chance.there_now * chance.makes_complaint for chance in chances])
+    chances = [chance for cause in rules.causes.values() for chance in _chances(cause, complaint, case, rules)]
+    ways = [way for n, chance in enumerate(chances) for way in _ways(n, chance, complaint, case, rules)]
+    weights = np.array([way.weight for way in ways])
     if not weights.sum() > 0.0:
         return ()
-    behind = int(dice.choice(len(chances), p=weights / weights.sum()))
-    others = [_drawn(chance, chance.histories, dice) for n, chance in enumerate(chances) if n != behind]
-    first = chances[behind]
+    way = ways[int(dice.choice(len(ways), p=weights / weights.sum()))]
+    others = [_drawn(chance, chance.histories, dice) for n, chance in enumerate(chances) if n != way.fault]
+    first = chances[way.fault]
     there = tuple((history, weight) for history, weight in first.histories if history[-1])
-    return (_drawn(first, there, dice), *(fault for fault in others if any(fault.there)))
+    behind = (*way.destroyed, _drawn(first, there, dice))
+    return (*behind, *(fault for fault in others if any(fault.there)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """One way to the complaint: a fault that is there now makes it, or has destroyed the part that makes it."""
+
+    fault: int
+    weight: float
+    destroyed: tuple[Fault, ...] = ()
+
+
+def _ways(number: int, chance: _Chance, complaint: SymptomId, case: Case, rules: Rules) -> Iterable[_Way]:
+    if chance.makes_complaint > 0.0:
+        yield _Way(number, chance.there_now * chance.makes_complaint)
+    for damages in chance.cause.damages:
+        victim = rules.causes[damages.victim]
+        makes = _makes(victim, complaint, rules)
+        for place in near_victims(damages.victim, chance.place, case.vehicle.layout, rules) if makes > 0.0 else ():
+            part = Fault(victim, place, (True,), ())
+            yield _Way(number, chance.there_now * damages.how.chance * makes, (part,))
+
+
+def near_victims(victim: CauseId, culprit: PlaceId, layout: Layout, rules: Rules) -> Sequence[PlaceId]:
+    """Where a culprit destroys a part on this vehicle."""
+    return destroyed_at(rules.causes[victim], priors(layout, rules)[victim], culprit, layout)
+
+
+def _makes(cause: Cause, complaint: SymptomId, rules: Rules) -> float:
+    return max((g.how_often.chance for g in cause.gives if complaint in rules.kinds(g.symptom)), default=0.0)
 
 
 def _chances(cause: Cause, complaint: SymptomId, case: Case, rules: Rules) -> Iterable[_Chance]:
     layout = case.vehicle.layout
-    strength = max(
-        (gives.how_often.chance for gives in cause.gives if complaint in rules.kinds(gives.symptom)), default=0.0
-    )
+    strength = _makes(cause, complaint, rules)
     for place, prior in priors(layout, rules)[cause.id].items():
         touched = touches(cause, place, case, rules, prior=prior)
         yield _Chance(

@@ -7,13 +7,11 @@ from typing import Annotated
 
 from fastapi import Depends
 
-from app.evidence.case import Visit
 from app.history.ids import new_id
 from app.history.values import CaseState
 from app.proof.readiness import fitting, readiness
 from app.proof.standing import Verdict, case_at_repair, standing
 from app.proof.waits import mended_at, repairs
-from app.vehicle.layout import Layout
 from app.web.forms.fields import NONE, Problems
 from app.web.forms.proof_fields import AfterRepair
 from app.web.forms.proof_run_form import RunSent, run_entry
@@ -21,6 +19,7 @@ from app.web.forms.proof_scan_form import ScanSent, scan_entry
 from app.web.forms.proof_start_form import CAME_BACK, StartSent, start_entry
 from app.web.given import CurrentRules, History, Now, Show
 from app.web.recording import entry_id, names_in
+from app.web.routes.putting_back import left_open
 from app.web.scene import LookAt, Scene
 from app.web.views.case_page import complaint_name, vehicle_words
 from app.web.views.entries import day_words
@@ -68,10 +67,6 @@ class Proving:
             behind=len(behind),
             came_back=proven.standing.verdict is Verdict.CAME_BACK,
         )
-
-    def _repair(self, visit: Visit, layout: Layout) -> str:
-        jobs = "; ".join(job_name(job, layout, self.rules) for job in visit.jobs)
-        return f"{day_words(visit.day) if visit.day else 'day not known'}: {jobs}"
 
     def page(
         self,
@@ -141,6 +136,8 @@ class Proving:
             entry_id=entry_id(sent, self.now),
             theirs=theirs,
             problems=problems.elsewhere(names_in(fields)),
+            left_open=left_open(self.history, scene, self.rules),
+            putting_back=f"{here}/putting-back",
             fields=fields if on_file.state is CaseState.OPEN and not about.came_back else None,
             instead=f"{CAME_BACK.sentence} {CAME_BACK.mend}" if about.came_back else "",
             close="" if on_file.state is CaseState.CLOSED else f"{here}/close",

@@ -38,6 +38,7 @@ class RuleBook:
         """`read`: the supplied rules, where somebody has read them already."""
         self._folder, self._own = supplied, own
         self._lock = Lock()
+        self._known: frozenset[str] | None = None
         self.supplied = read or load_rules(supplied)
         self.rules = load_rules(supplied, own) if own_texts(own) else self.supplied
 
@@ -65,11 +66,18 @@ class RuleBook:
             rules, problems = read_rules(read_texts(self._folder), {name: text for name, text in texts.items() if text})
             if rules is None:
                 return tuple(Problem(FORM, problem.sentence, problem.mend) for problem in problems)
-            if fresh := _brought_in(rules, self.rules):
+            found = check_rules(rules)
+            if fresh := self._brought_in(found):
                 return fresh
             write_own(self._own, texts, f"{now:%Y-%m-%d %H:%M} {person}: {said}")
-            self.rules = rules
+            self.rules, self._known = rules, _sentences(found)
         return ()
+
+    def _brought_in(self, found: Sequence[Problem]) -> tuple[Problem, ...]:
+        """Problems that the rules have with the change and did not have before."""
+        if self._known is None:
+            self._known = _sentences(check_rules(self.rules))
+        return tuple(Problem(FORM, p.sentence, p.mend) for p in found if p.sentence not in self._known)
 
     def _overtaken(self) -> Problem:
         last = next(iter(self.changes()), "")
@@ -80,10 +88,8 @@ class RuleBook:
         )
 
 
-def _brought_in(rules: Rules, before: Rules) -> tuple[Problem, ...]:
-    """Problems that the rules have with the change and did not have before."""
-    known = {problem.sentence for problem in check_rules(before)}
-    return tuple(Problem(FORM, p.sentence, p.mend) for p in check_rules(rules) if p.sentence not in known)
+def _sentences(problems: Sequence[Problem]) -> frozenset[str]:
+    return frozenset(problem.sentence for problem in problems)
 
 
 async def _book(request: Request) -> RuleBook:

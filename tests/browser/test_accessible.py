@@ -9,6 +9,18 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
 PLAIN = ["/", "/?q=PB", "/who", "/vehicles/new", "/closed", "/settings", "/components", "/nothing-here"]
+RULES = [
+    "/rules",
+    "/rules?q=leak-down",
+    "/rules/families/brake-judder",
+    "/rules/causes/coil-failing",
+    "/rules/tests/leak-down",
+    "/rules/tests/leak-down/sheet",
+    "/rules/operations/renew-coil",
+    "/rules/symptoms/rough-running",
+    "/rules/new/causes",
+    "/rules/new/tests",
+]
 OF_A_CASE = [
     "",
     "/advice",
@@ -51,7 +63,7 @@ def test_axe_finds_no_violation_on_any_page(page: Page, provoked, scheme):
     case = first_link(page, "/", "/cases/")
     vehicle = first_link(page, "/?q=PB", "/vehicles/0")
     void = first_link(page, vehicle, f"{vehicle}/entries")
-    addresses = [*PLAIN, *(case + end for end in OF_A_CASE), *(vehicle + end for end in OF_A_VEHICLE), void]
+    addresses = [*PLAIN, *RULES, *(case + end for end in OF_A_CASE), *(vehicle + end for end in OF_A_VEHICLE), void]
     found = {address: violations(page, address) for address in addresses}
     assert {address: some for address, some in found.items() if some} == {}
 

@@ -66,9 +66,9 @@ def test_driving_as_usual_counts_whatever_the_conditions_for_the_waits_were_driv
 def test_every_way_in_which_it_showed_must_have_been_tried():
     story = hot_at_idle(came_back_twice().run(*SHOWN, km=500))
     first = story.visits[0]
-    cold = replace(first, symptoms=(replace(first.symptoms[0], conditions=("cold", "start")),))
+    cold = replace(first, symptoms=(replace(first.symptoms[0], conditions=("cold", "starting")),))
     found = of(replace(story, visits=(cold, *story.visits[1:])))
-    assert (found.verdict, found.untried) == (Verdict.NOT_YET, (frozenset({"cold", "start"}),))
+    assert (found.verdict, found.untried) == (Verdict.NOT_YET, (frozenset({"cold", "starting"}),))
 
 
 def test_however_good_the_repair_less_than_the_longest_wait_is_no_proof():

@@ -11,7 +11,7 @@ from fastapi import Request
 from app.advice.of_case import Kind
 from app.board.as_json import board_as_json
 from app.board.build import build_board
-from app.board.words import chance_figure, chance_word
+from app.board.words import chance_figure, chance_word, least_word
 from app.web.scene import Look
 from app.web.views.case_page import NOTHING_CHANGED, board_view
 from tests.cases import real_rules
@@ -65,7 +65,7 @@ def test_a_replaced_part_is_told_in_words(page):
 
 
 def test_what_nothing_listed_explains_has_its_own_line(page, board):
-    assert chance_word(board.not_listed) in page.text.split("Not explained by anything listed")[1]
+    assert least_word(board.not_listed) in page.text.split("Not explained by anything listed")[1]
 
 
 @pytest.fixture

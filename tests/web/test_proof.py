@@ -9,7 +9,7 @@ import pytest
 from app.evidence.case import Job, Source
 from app.history.values import At, CaseState, Person, Role, SnapshotWhy
 from app.proof.standing import standing
-from app.web.views.drivers_note import what_to_ask
+from app.web.views.drivers_note import PHRASES, what_to_ask
 from tests.cases import real_rules
 from tests.proof.stories import came_back_twice
 from tests.web.story import NOW
@@ -310,3 +310,8 @@ def test_where_no_repair_is_on_file_the_page_says_what_to_do(ida, history, story
 
 def test_a_case_that_is_not_there_is_not_here(ida):
     assert ida.get("/cases/nowhere/proof").status == ida.get("/cases/nowhere/drivers-note").status == 404
+
+
+def test_every_condition_of_the_rules_can_be_told_to_a_driver():
+    named = {condition for symptom in real_rules().symptoms.values() for condition in symptom.conditions}
+    assert named == set(PHRASES)

@@ -39,16 +39,24 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """`id` is the element's; `focused`: the focus goes here when the form is shown."""
+    """`id` is the element's; `focused`: the focus goes here when the form is shown.
+
+    `further`: rarer choices, folded away until one of them is chosen.
+    """
 
     id: str
     name: str
     label: str
     value: str = ""
     choices: tuple[Choice, ...] = ()
+    further: tuple[Choice, ...] = ()
     hint: str = ""
     problem: str = ""
     focused: bool = False
+
+    @property
+    def further_chosen(self) -> bool:
+        return any(choice.chosen for choice in self.further)
 
     @property
     def described_by(self) -> str:

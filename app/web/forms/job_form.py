@@ -74,7 +74,7 @@ def job_entry(sent: JobSent, around: About, *, problems: Problems = NONE) -> Job
         part=parts[0],
         more_parts=parts[1:],
         more_open=any(sent.extra(f"part_{line}_") for line in PART_LINES[1:]),
-        duties=tuple(_duty_field(make, sent, duty) for duty in operation.duties),
+        duties=tuple(_duty_field(make, sent, duty) for duty in around.rules.duties_on(operation, around.layout)),
         cautions=tuple(sentence(one) for one in operation.cautions),
         common=evidence_fields(make, sent, around=around, usual=Source.SEEN_HERE, timed=True),
     )
@@ -229,4 +229,4 @@ def jobs_on_file(around: About) -> tuple[Entry, ...]:
 
 def _duties_of(job: Entry, around: About) -> tuple[Duty, ...]:
     operation = around.rules.operations.get(job.said.operation) if isinstance(job.said, Job) else None
-    return operation.duties if operation else ()
+    return around.rules.duties_on(operation, around.layout) if operation else ()

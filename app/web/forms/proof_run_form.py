@@ -14,7 +14,7 @@ from app.web.forms.evidence_fields import EvidenceSent, one_of, read_minutes
 from app.web.forms.fields import NONE, Field, FieldMaker, Problems, too_long
 from app.web.forms.proof_fields import AfterRepair, read_after, read_amount, source_field
 from app.web.forms.result_form import Button
-from app.web.forms.symptom_form import all_conditions, ticked_conditions
+from app.web.forms.symptom_form import conditions_field, ticked_conditions
 from app.web.forms.visit_form import PINT_NAMES
 
 FURTHEST_KM = 1_000_000.0
@@ -59,7 +59,6 @@ def run_entry(sent: RunSent, about: AfterRepair, *, problems: Problems = NONE, f
     make = FieldMaker("run", problems, focus_on=focus)
     units = [(unit.value, unit.value) for unit in OdometerUnit]
     needed = f"The fault showed under: {conditions_in_words(about.shown)}." if about.shown else ""
-    words = [(condition, condition) for condition in all_conditions(about.around.rules)]
     return RunEntry(
         visit=make.choice("visit", "After which repair?", options=about.repairs, chosen=sent.visit),
         day=make.line("day", "Day", value=sent.day, hint="Leave empty if not known."),
@@ -74,12 +73,8 @@ def run_entry(sent: RunSent, about: AfterRepair, *, problems: Problems = NONE, f
             options=[("yes", "as the customer usually drives"), ("", "a road test, under these conditions")],
             chosen=sent.usual,
         ),
-        conditions=make.choice(
-            "under_",
-            "Conditions given long enough to show it",
-            options=words,
-            chosen=sent.ticked("under_"),
-            hint=needed,
+        conditions=conditions_field(
+            make, sent, about.around.rules, label="Conditions given long enough to show it", hint=needed
         ),
         route=make.line("route", "Route", value=sent.route, hint="Such as: town, then motorway."),
         source=source_field(make, sent.source, SOURCES_OF_RUNS),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
 
 from app.board.words import capital
 from app.evidence.case import Presence, Source, SymptomSeen
@@ -22,10 +23,11 @@ from app.web.forms.evidence_fields import (
     read_common,
     read_place,
 )
-from app.web.forms.fields import NONE, Field, FieldMaker, Problems
+from app.web.forms.fields import NONE, Field, FieldMaker, Problems, Sent
 from app.web.forms.result_form import Button
 from app.web.views.said import sentence
 
+CONDITIONS_SHOWN = 12
 BUTTONS = (
     Button(Presence.PRESENT.value, "present", main=True),
     Button(Presence.ABSENT.value, "looked for, absent", main=True),
@@ -101,13 +103,18 @@ def _symptom(sent: SymptomSent, around: About) -> Symptom:
 
 
 def all_conditions(rules: Rules) -> tuple[str, ...]:
-    """Every condition that a rule names, so that what is ticked is what the rules understand."""
-    return tuple(sorted({condition for symptom in rules.symptoms.values() for condition in symptom.conditions}))
+    """Every condition that a rule names, the most used first: what is ticked is what the rules understand."""
+    used = Counter(condition for symptom in rules.symptoms.values() for condition in symptom.conditions)
+    return tuple(sorted(used, key=lambda condition: (-used[condition], condition)))
 
 
-def conditions_field(make: FieldMaker, sent: EvidenceSent, rules: Rules) -> Field:
+def conditions_field(
+    make: FieldMaker, sent: Sent, rules: Rules, label: str = "Under which conditions?", hint: str = ""
+) -> Field:
+    """Ticks; the rarer conditions are folded away."""
     options = [(condition, condition) for condition in all_conditions(rules)]
-    return make.choice("under_", "Under which conditions?", options=options, chosen=sent.ticked("under_"))
+    field = make.choice("under_", label, options=options, chosen=sent.ticked("under_"), hint=hint)
+    return replace(field, choices=field.choices[:CONDITIONS_SHOWN], further=field.choices[CONDITIONS_SHOWN:])
 
 
 def ticked_conditions(sent: EvidenceSent, rules: Rules) -> tuple[str, ...]:

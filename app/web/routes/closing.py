@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Annotated
 
 from fastapi import APIRouter, Form, Response
@@ -11,7 +12,7 @@ from app.board.as_json import board_as_json
 from app.history.desk import Desk
 from app.history.errors import Changed
 from app.history.ids import new_id
-from app.history.values import CaseOnFile, CaseState, Closing, SnapshotWhy
+from app.history.values import CaseOnFile, CaseState, Closing, SnapshotWhy, Spent
 from app.problem import Refused
 from app.rules.library import Rules
 from app.web.forms.closing_form import ClosingSent, closing_fields, read_closing
@@ -24,6 +25,7 @@ from app.web.scene import LookAt, Scene
 from app.web.showing import Frame
 from app.web.views.case_page import complaint_name
 from app.web.views.closing_page import ClosePage, EndWords, closed_page, snapshots_page
+from app.web.views.standing import spent_in_words
 from app.web.who import Framed, Person
 
 router = APIRouter()
@@ -36,7 +38,8 @@ def ask(
 ) -> Response:
     scene = look(case_id)
     left = left_open(history, scene, rules)
-    return show("close", _page(framed("Close the case"), scene, rules, sent=ClosingSent(), id=new_id(now), left=left))
+    asked = _Asked(scene, history.spent(case_id), left)
+    return show("close", _page(framed("Close the case"), asked, rules, sent=ClosingSent(), id=new_id(now)))
 
 
 @router.post("/cases/{case_id}/close")
@@ -66,9 +69,9 @@ def close(
         except Changed as changed:
             scene = look(case_id)
             theirs = _theirs(changed, scene, rules)
+    asked = _Asked(scene, history.spent(case_id), left_open(history, scene, rules))
     id = entry_id(sent, now)
-    left = left_open(history, scene, rules)
-    page = _page(framed("Close the case"), scene, rules, sent=sent, id=id, left=left, problems=problems, theirs=theirs)
+    page = _page(framed("Close the case"), asked, rules, sent=sent, id=id, problems=problems, theirs=theirs)
     return show("close", page, part="close", status=409 if theirs else 422)
 
 
@@ -108,22 +111,36 @@ def kept(case_id: OnFile, history: History, rules: CurrentRules, show: Show, fra
     on_file = history.case_on_file(case_id)
     timeline = history.timeline(on_file.vehicle.id)
     page = snapshots_page(
-        framed("The board over time"), on_file, timeline=timeline, snapshots=history.snapshots(case_id), rules=rules
+        framed("The board over time"),
+        on_file,
+        timeline=timeline,
+        snapshots=history.snapshots(case_id),
+        spent=history.spent(case_id),
+        rules=rules,
     )
     return show("snapshots", page)
 
 
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What the form is shown with: the case, what was spent on it, and what is still open on this visit."""
+
+    scene: Scene
+    spent: Spent
+    left: Sequence[str]
+
+
 def _page(
     frame: Frame,
-    scene: Scene,
+    asked: _Asked,
     rules: Rules,
     *,
     sent: ClosingSent,
     id: str,
-    left: Sequence[str],
     problems: Problems = NONE,
     theirs: str = "",
 ) -> ClosePage:
+    scene = asked.scene
     version = scene.on_file.version
     fresh = sent.model_copy(update={"version": str(version)}) if theirs else sent
     fields = closing_fields(
@@ -131,7 +148,7 @@ def _page(
         scene.around,
         board=scene.board,
         version=version,
-        left_open=left,
+        left_open=asked.left,
         problems=problems,
         believed=_believed(scene),
     )
@@ -145,6 +162,7 @@ def _page(
         theirs=theirs,
         problems=problems.elsewhere(names_in(fields)),
         fields=fields,
+        spent=spent_in_words(asked.spent),
         entry_id=id,
     )
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.board.board import Board, CauseGroup, Row, RowId, Speaks, Status
-from app.board.words import capital, chance_figure, chance_word, odds_in_words
+from app.board.words import capital, chance_figure, chance_word, least_word, odds_in_words
 from app.evidence.case import Outcome
 from app.rules.library import Rules
 from app.rules.words import CauseId, TestId
 from app.vehicle.layout import Layout, PlaceId
-from app.web.views.said import is_whole, outcome_words, places_in_words, sentence, test_name
+from app.web.views.said import is_whole, outcome_words, sentence, test_name
 
 SETTLED = (Status.CONFIRMED, Status.RULED_OUT)
 """Rows with these states stand in lists of their own."""
@@ -134,7 +134,7 @@ class CauseWords:
         return SettledView(
             id=f"{first.status.value.replace(' ', '-')}-{row_anchor(first.id)}",
             name=first.name,
-            places=places_in_words(places, self.layout) if places else "",
+            places=self.layout.all_in_words(places) if places else "",
             present=shown[0].present if len(chances) == 1 else None,
             status=status_view(first.status),
             moved=self.moved.get(first.id.cause, "") if first.id.job is None else "",
@@ -143,6 +143,7 @@ class CauseWords:
 
     def _group(self, group: CauseGroup, number: int) -> GroupView:
         rows = tuple(self.row(row) for row in group.rows if row.status not in SETTLED)
+        said = tuple(sentence(one) for one in group.said)
         return GroupView(
             id=f"h-{group.cause}",
             number=str(number),
@@ -153,10 +154,10 @@ class CauseWords:
             status=status_view(group.status),
             which_place=sentence(group.which_place),
             cautions=group.cautions,
-            said=tuple(sentence(one) for one in group.said),
+            said=said,
             several=len(rows) > 1,
             unfolded=number <= UNFOLDED,
-            rows=rows,
+            rows=tuple(_without(row, said) for row in rows),
             moved=self.moved.get(group.cause, ""),
         )
 
@@ -173,7 +174,7 @@ class CauseWords:
 
     def _result(self, test: TestId, visit: int, outcome: Outcome, *, places: Sequence[PlaceId]) -> str:
         named = tuple(place for place in places if not is_whole(place))
-        where = f", {places_in_words(named, self.layout)}" if named else ""
+        where = f", {self.layout.all_in_words(named)}" if named else ""
         return (
             f"{capital(test_name(test, self.rules))}{where}: {outcome_words(test, outcome, self.rules)} (visit {visit})"
         )
@@ -181,6 +182,11 @@ class CauseWords:
 
 def chance(value: float, meaning: str) -> ChanceView:
     return ChanceView(meaning=meaning, words=chance_word(value), figure=chance_figure(value), length=f"{value:.3f}")
+
+
+def least(value: float, meaning: str) -> ChanceView:
+    """A chance that can only be more than the rules can see."""
+    return ChanceView(meaning=meaning, words=least_word(value), figure=chance_figure(value), length=f"{value:.3f}")
 
 
 def status_view(status: Status) -> StatusView:
@@ -192,6 +198,10 @@ def row_anchor(row: RowId) -> str:
     return f"h-{row.cause}-{row.place}" + ("" if row.job is None else f"-before-job-{row.job}")
 
 
+def _without(row: RowView, said: Sequence[str]) -> RowView:
+    """What is said of the cause as a whole is not said again of its place."""
+    return replace(row, said=tuple(one for one in row.said if one not in said))
+
+
 def _speaks(one: Speaks) -> SpeaksView:
-    kind = ", all of this kind together" if one.whole_kind else ""
-    return SpeaksView(what=f"{one.what}{kind}", how_much=odds_in_words(one.factor))
+    return SpeaksView(what=one.what, how_much=odds_in_words(one.factor))

@@ -11,7 +11,7 @@ from app.board.words import capital
 from app.rules.library import Rules
 from app.rules.words import CauseId
 from app.vehicle.layout import Layout
-from app.web.views.board_causes import LIKELY_ENOUGH, CauseWords, ChanceView, GroupView, SettledView, chance
+from app.web.views.board_causes import LIKELY_ENOUGH, CauseWords, ChanceView, GroupView, SettledView, chance, least
 from app.web.views.entries import EntryView, VisitView
 from app.web.views.next_steps import NextView, StepWords
 from app.web.views.old_results import OldResultView, ResultWords
@@ -101,7 +101,7 @@ class BoardWords:
             missing=board.missing,
             left_out=board.left_out or "",
             lead=lead(board),
-            not_listed=chance(board.not_listed, "nothing listed produces the complaint"),
+            not_listed=least(board.not_listed, "nothing listed produces the complaint"),
             unexplained=chance(board.unexplained, "no confirmed cause produces the complaint"),
             groups=groups[:LIKELY_ENOUGH],
             less_likely=groups[LIKELY_ENOUGH:],

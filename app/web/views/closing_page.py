@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from app.board.words import capital, chance_figure, chance_word
-from app.history.values import CaseOnFile, CaseState, ClosingOnFile, Introduced, Snapshot, Timeline
+from app.board.words import capital, chance_figure, chance_word, least_in_words
+from app.history.values import CaseOnFile, CaseState, ClosingOnFile, Introduced, Snapshot, Spent, Timeline
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
 from app.rules.words import CauseId
@@ -17,6 +17,7 @@ from app.web.showing import Frame
 from app.web.views.case_page import complaint_name, vehicle_words
 from app.web.views.entries import moment
 from app.web.views.said import at_place, is_whole, say, sentence, test_name
+from app.web.views.standing import spent_in_words
 
 ROWS_SHOWN = 5
 STEPS_SHOWN = 3
@@ -34,6 +35,7 @@ class ClosePage:
     theirs: str
     problems: tuple[str, ...]
     fields: ClosingFields
+    spent: tuple[str, ...]
     entry_id: str
 
 
@@ -89,6 +91,7 @@ class SnapshotsPage:
     heading: str
     back: str
     ended: EndedView | None
+    spent: tuple[str, ...]
     reopen: str
     version: str
     snapshots: tuple[SnapshotView, ...]
@@ -163,7 +166,13 @@ def closed_page(frame: Frame, cases: Sequence[tuple[CaseOnFile, Timeline]], rule
 
 
 def snapshots_page(
-    frame: Frame, on_file: CaseOnFile, *, timeline: Timeline, snapshots: Sequence[Snapshot], rules: Rules
+    frame: Frame,
+    on_file: CaseOnFile,
+    *,
+    timeline: Timeline,
+    snapshots: Sequence[Snapshot],
+    spent: Spent,
+    rules: Rules,
 ) -> SnapshotsPage:
     layout = on_file.vehicle.vehicle.layout
     closed = on_file.state is CaseState.CLOSED and on_file.closing is not None
@@ -172,6 +181,7 @@ def snapshots_page(
         heading=f"{complaint_name(on_file, rules)}: {vehicle_words(on_file)}",
         back=f"/cases/{on_file.id}",
         ended=EndWords(rules).ended(on_file.closing, timeline) if closed and on_file.closing else None,
+        spent=spent_in_words(spent),
         reopen=f"/cases/{on_file.id}/reopen" if closed else "",
         version=str(on_file.version),
         snapshots=tuple(_snapshot(one, rules, layout) for one in snapshots),
@@ -186,7 +196,7 @@ def _snapshot(one: Snapshot, rules: Rules, layout: Layout) -> SnapshotView:
         rules_version=one.rules_version,
         minutes=minutes,
         rows=tuple(_row(row, rules, layout) for row in one.board.get("hypotheses", [])[:ROWS_SHOWN]),
-        not_listed=f"{chance_word(share)} ({chance_figure(share)})",
+        not_listed=least_in_words(share),
         advice=tuple(_advice(one.board, rules, layout)),
     )
 

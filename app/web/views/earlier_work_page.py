@@ -66,7 +66,10 @@ class DutyView:
 
 @dataclass(frozen=True, slots=True)
 class JobView:
-    """`outside`: why the board does not hear of this job ("" where it does); `join`: the visit to count in then."""
+    """`outside`: why the board does not hear of this job ("" where it does); `join`: the visit to count in then.
+
+    `further`: the duties of which nothing was said yet and to whose faults nothing reported points.
+    """
 
     id: str
     heading: str
@@ -78,6 +81,7 @@ class JobView:
     join: str
     record_defect: str
     duties: tuple[DutyView, ...]
+    further: tuple[DutyView, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +194,7 @@ def duty_anchor(job: str, duty: str) -> str:
 
 def _left_over(answered: Answered, jobs: Sequence[JobView]) -> tuple[str, ...]:
     """Problems whose form is no longer on the page, with the note that was typed into it."""
-    shown = {duty.id for job in jobs for duty in job.duties}
+    shown = {duty.id for job in jobs for duty in (*job.duties, *job.further)}
     if not answered.problems or duty_anchor(answered.sent.job, answered.sent.duty) in shown:
         return ()
     note = f"Your note: {answered.sent.note}" if answered.sent.note else ""
@@ -219,6 +223,7 @@ class _Words:
         visit = self.visits[one.past.visit]
         case = f"/cases/{self.scene.on_file.id}"
         heard = one.past.counts
+        first = [duty for duty in one.duties if duty.said or duty.row is not None or self._sent_for(duty, one)]
         unknown = "" if one.operation else "This job is not in the rules: nothing can be asked about it. "
         return JobView(
             id=f"job-{one.past.id}",
@@ -230,7 +235,8 @@ class _Words:
             outside="" if heard else "This visit is not part of the case, so the board does not hear of it.",
             join="" if heard else visit.id,
             record_defect=f"{case}?record=defect&job={one.past.id}#entry" if heard else "",
-            duties=tuple(self.duty(duty, one) for duty in one.duties),
+            duties=tuple(self.duty(duty, one) for duty in first),
+            further=tuple(self.duty(duty, one) for duty in one.duties if duty not in first),
         )
 
     def duty(self, duty: DutyAudit, job: JobAudit) -> DutyView:
@@ -279,10 +285,15 @@ class _Words:
         entries = (entry for visit in self.scene.timeline.visits for entry in visit.entries)
         return next((entry for entry in entries if entry.id == id), None)
 
+    def _sent_for(self, duty: DutyAudit, job: JobAudit) -> bool:
+        """Whether the form that was just refused is this one."""
+        sent, answered = self.answered.sent, self.answered
+        return (sent.job, sent.duty) == (job.past.id, duty.duty.id) and bool(answered.problems or answered.theirs)
+
     def _form(self, duty: DutyAudit, job: JobAudit, anchor: str) -> AuditFields:
         """The form as it was sent where it was refused, else a fresh one; its id follows from the page's."""
         sent, answered = self.answered.sent, self.answered
-        ours = (sent.job, sent.duty) == (job.past.id, duty.duty.id) and bool(answered.problems or answered.theirs)
+        ours = self._sent_for(duty, job)
         fresh = AuditSent(job=job.past.id, duty=duty.duty.id, entry_id=str(uuid5(UUID(self.id), anchor)))
         seen = ",".join(done.entry for done in duty.said)
         return audit_fields(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from app.board.board import OldResult, RowId
 from app.rules.library import Rules
 from app.vehicle.layout import Layout, PlaceId
-from app.web.views.said import SOURCES, is_whole, places_in_words, sentence
+from app.web.views.said import SOURCES, is_whole, sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class ResultWords:
         """ "Cylinder leak-down, cylinders 1 and 3: within limits"."""
         first = alike[0]
         places = tuple(PlaceId(one.place) for one in alike if not is_whole(one.place))
-        where = f", {places_in_words(places, self.layout)}" if places else ""
+        where = f", {self.layout.all_in_words(places)}" if places else ""
         return f"{first.name}{where}: {first.outcome_words}"
 
     def causes(self, rows: Iterable[RowId], *, most: int = 1000) -> str:

@@ -92,13 +92,15 @@ class ScanForm:
 class StartForm:
     """`fields` None: the case cannot go under proof now; `instead`: why, where its state does not say so.
 
-    `theirs`: what somebody else made of it in the meantime.
+    `theirs`: what somebody else made of it in the meantime. `left_open`: what is not put back or not ticked yet.
     """
 
     action: str
     entry_id: str
     theirs: str
     problems: tuple[str, ...]
+    left_open: tuple[str, ...]
+    putting_back: str
     fields: StartEntry | None
     instead: str
     close: str

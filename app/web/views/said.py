@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from app.board.words import capital, joined
+from app.board.words import capital
 from app.evidence.case import (
     CodesCleared,
     CodeSeen,
@@ -108,13 +108,6 @@ def outcome_words(test_id: str, outcome: Outcome, rules: Rules) -> str:
             assert_never(outcome)
 
 
-def places_in_words(places: tuple[PlaceId, ...], layout: Layout) -> str:
-    """ "cylinders 2, 4 and 6", "bank 1", "front left wheel and front right wheel"."""
-    if len(places) > 1 and all(place.startswith("cyl-") for place in places):
-        return f"cylinders {joined([place.removeprefix('cyl-') for place in places])}"
-    return joined([layout.in_words(place) for place in places])
-
-
 def _symptom(said: SymptomSeen, layout: Layout, rules: Rules) -> str:
     symptom = rules.symptoms.get(said.symptom)
     name = symptom.name if symptom else said.symptom
@@ -178,7 +171,7 @@ def job_name(said: Job, layout: Layout, rules: Rules) -> str:
     operation = rules.operations.get(said.operation)
     name = operation.name if operation else said.operation
     places = tuple(place for place in said.places if not is_whole(place))
-    return f"{name}, {places_in_words(places, layout)}" if places else name
+    return f"{name}, {layout.all_in_words(places)}" if places else name
 
 
 def _job(said: Job, layout: Layout, rules: Rules) -> str:

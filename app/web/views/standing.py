@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from app.board.board import Board, OldResult, Row
-from app.board.words import chance_figure, chance_word
+from app.board.words import chance_figure, chance_word, least_in_words
 from app.history.values import Spent
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
@@ -70,7 +70,7 @@ def standing_page(frame: Frame, scene: Scene, rules: Rules, *, spent: Spent, now
             NextLine(s.name if is_whole(s.places[0]) else f"{s.name}, {s.place_words}", f"{s.minutes:.0f} min")
             for s in board.next[:STEPS_NAMED]
         ),
-        spent=_spent(spent),
+        spent=spent_in_words(spent),
     )
 
 
@@ -125,11 +125,12 @@ def _not_known(board: Board) -> tuple[str, ...]:
         )
         for group in board.groups[:CAUSES_NAMED]
     )
-    rest = f"Not explained by anything listed: {chance_word(board.not_listed)} ({chance_figure(board.not_listed)})."
+    rest = f"Not explained by anything listed: {least_in_words(board.not_listed)}."
     return (*open_causes, rest)
 
 
-def _spent(spent: Spent) -> tuple[str, ...]:
+def spent_in_words(spent: Spent) -> tuple[str, ...]:
+    """Minutes and costs of all visits of a case."""
     at_least = "" if spent.minutes_known else "at least "
     time = (
         f"{at_least}{write_number(spent.minutes)} minutes over {spent.visits} visit{'s' if spent.visits != 1 else ''}."
