@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable
 from dataclasses import dataclass
 from importlib import import_module
-from time import perf_counter
+from time import process_time
 
 from app.bench.large_networks import width
 from app.board.board import Board
@@ -22,7 +22,9 @@ KEEPING = ("app.vehicle", "app.rules", "app.evidence", "app.network", "app.belie
 
 @dataclass(frozen=True, slots=True)
 class Times:
-    """Milliseconds. `ranking` is what is answered first; `back`: what old results show; `further`: what to do next."""
+    """Milliseconds of processor time. `ranking` is what is answered first; `back`: what old results show; `further`: what
+    to do next, and what speaks for and against; `words`: the view model.
+    """
 
     ranking: float
     back: float
@@ -69,15 +71,15 @@ def forget() -> None:
 
 def _timed(case: Case, rules: Rules) -> tuple[Times, Board]:
     gc.collect()
-    begun = perf_counter()
+    begun = process_time()
     ranked = rank(case, rules)
-    first = perf_counter()
+    first = process_time()
     looked_back = look_back(ranked)
-    then = perf_counter()
+    then = process_time()
     board = look_further(looked_back)
-    built = perf_counter()
+    built = process_time()
     _put_into_words(board, case, rules)
-    done = perf_counter()
+    done = process_time()
     return Times(*(1000.0 * (b - a) for a, b in ((begun, first), (first, then), (then, built), (built, done)))), board
 
 

@@ -29,6 +29,7 @@ def described() -> dict[str, str]:
         "cores": str(os.cpu_count()),
         "load when it began": f"{os.getloadavg()[0]:.1f}" if hasattr(os, "getloadavg") else "not known",
         "system": f"{platform.system()} {platform.machine()}",
+        "times": "processor time of one process",
         "Python": platform.python_version(),
         "NumPy": np.__version__,
         "threads": "one (OMP_NUM_THREADS and its like set to 1 before NumPy is loaded)" if pinned else "not pinned",
