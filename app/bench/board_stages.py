@@ -22,8 +22,10 @@ KEEPING = ("app.vehicle", "app.rules", "app.evidence", "app.network", "app.belie
 
 @dataclass(frozen=True, slots=True)
 class Times:
-    """Milliseconds of processor time. `ranking` is what is answered first; `back`: what old results show; `further`: what
-    to do next, and what speaks for and against; `words`: the view model.
+    """Milliseconds of processor time.
+
+    `ranking` is what is answered first; `back`: what old results show; `further`: what to do next, and what speaks for
+    and against; `words`: the view model.
     """
 
     ranking: float
@@ -50,12 +52,11 @@ class Measured:
 
 def measured(case: Case, rules: Rules) -> Measured | None:
     """None where the case's entries cannot all be true: there is no ranking then."""
-    ranked = rank(case, rules)
+    forget()
+    cold, ranked, board = _timed(case, rules)
     if isinstance(ranked, Board):
         return None
-    forget()
-    cold, _ = _timed(case, rules)
-    warm, board = _timed(case, rules)
+    warm, *_ = _timed(case, rules)
     return _with_size(ranked, board, cold, warm)
 
 
@@ -69,7 +70,7 @@ def forget() -> None:
                     clear()
 
 
-def _timed(case: Case, rules: Rules) -> tuple[Times, Board]:
+def _timed(case: Case, rules: Rules) -> tuple[Times, Ranked | Board, Board]:
     gc.collect()
     begun = process_time()
     ranked = rank(case, rules)
@@ -80,7 +81,8 @@ def _timed(case: Case, rules: Rules) -> tuple[Times, Board]:
     built = process_time()
     _put_into_words(board, case, rules)
     done = process_time()
-    return Times(*(1000.0 * (b - a) for a, b in ((begun, first), (first, then), (then, built), (built, done)))), board
+    times = Times(*(1000.0 * (b - a) for a, b in ((begun, first), (first, then), (then, built), (built, done))))
+    return times, ranked, board
 
 
 def _put_into_words(board: Board, case: Case, rules: Rules) -> object:
