@@ -13,7 +13,7 @@ from app.bench.run import NAMES, apart
 from app.bench.sizes import Sizes
 
 USUAL = Sizes()
-TEN_MINUTES = Sizes(cases=6, drawn=2)
+TEN_MINUTES = Sizes(cases=3, drawn=1)
 """All benches one after another: fewer cases and networks than each alone."""
 
 Seed = Annotated[int, typer.Option("--seed", min=0, help="The same seed gives the same tables, times aside.")]
