@@ -1,4 +1,4 @@
-"""Small problems of what to do next, the cheapest policy there is for each, and what following the advice costs.
+"""Small problems of what to do next, the cheapest policy there is for each, and what following a rule costs.
 
 The optimum is exact dynamic programming over everything that can have been seen and repaired (what is open follows from
 both): V(seen, repaired) = min over repairs and tests of chance x cost + the values they lead to, where a state's chance
@@ -7,12 +7,12 @@ is that of coming to it with the complaint still there.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 
 import numpy as np
 
-from app.advice.expected_cost import advise
 from app.advice.plan import Cover, Covers, Repair, Situation, Test
 from app.advice.table import Masks, Numbers, Table
 
@@ -109,10 +109,12 @@ class Optimum:
 
 Seen = frozenset[tuple[str, int]]
 """Outcomes of tests, by number."""
+Rule = Callable[[Table, Situation], Test | Repair]
+"""What to do next, from what is believed and what is left to do."""
 
 
-def cost_of_advice(table: Table, situation: Situation) -> float:
-    """Expected cost of asking for advice at every step and doing what it says."""
+def cost_of(rule: Rule, table: Table, situation: Situation) -> float:
+    """Expected cost of asking the rule at every step and doing what it says."""
 
     @cache
     def cost(seen: Seen, done: frozenset[str], open: Covers) -> float:
@@ -122,18 +124,16 @@ def cost_of_advice(table: Table, situation: Situation) -> float:
         left = _left(situation, seen, done, open)
         if not left.repairs:
             return left.none_of_these
-        advice = advise(belief, left)
-        if advice.test is not None:
-            test = advice.test
-            whole = test.cost + left.access(test.covers)
-            for outcome, chance in enumerate(belief.shown[test.id] @ belief.chances):
-                if chance > 0.0:
-                    whole += float(chance) * cost(seen | {(test.id, outcome)}, done, open | test.covers)
-            return whole
-        repair = advice.repair or left.repairs[0]
-        after = done | repair.cures
-        price = repair.cost + left.access(repair.covers)
-        return price + (1.0 - belief.cured(repair.cures)) * cost(seen, after, open | repair.covers)
+        match rule(belief, left):
+            case Test() as test:
+                whole = test.cost + left.access(test.covers)
+                for outcome, chance in enumerate(belief.shown[test.id] @ belief.chances):
+                    if chance > 0.0:
+                        whole += float(chance) * cost(seen | {(test.id, outcome)}, done, open | test.covers)
+                return whole
+            case Repair() as repair:
+                after = cost(seen, done | repair.cures, open | repair.covers)
+                return repair.cost + left.access(repair.covers) + (1.0 - belief.cured(repair.cures)) * after
 
     return cost(frozenset(), frozenset(), situation.open)
 

@@ -28,7 +28,8 @@ class Ahead:
     """What was worked out about tests to come and about the leading rows.
 
     `rows`: the leading rows; `lines`: the tests to come; `tests`: per (finding of one, row) the joint masses; `speaks`:
-    what moves a row's odds, the largest factor first; `information`: of each action, in their order.
+    what moves a row's odds, the largest factor first; `information`: of each action, in their order; `left_out`: what
+    would have taken too long, in a sentence.
     """
 
     rows: frozenset[int]
@@ -36,6 +37,7 @@ class Ahead:
     tests: Mapping[tuple[int, int], Masses]
     speaks: Mapping[int, Sequence[Speaks]]
     information: Sequence[Information]
+    left_out: str | None = None
 
 
 InOrder = Sequence[tuple[int, Sequence[int]]]
@@ -67,7 +69,7 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
     entries = [Speaks(words[finding], 1.0, entry=network.book.entries[finding]) for finding in singles]
     entries.extend(Speaks(kind, 1.0, whole_kind=True) for kind in kinds)
     speaks = {row: _for_row(row, answered.chance(row), entries, beliefs) for row in explained}
-    return Ahead(rows, lines, beliefs.masses, speaks, beliefs.informing)
+    return Ahead(rows, lines, beliefs.masses, speaks, beliefs.informing, beliefs.left_out)
 
 
 def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:

@@ -101,7 +101,7 @@ def look_further(looked_back: Ranked | Board) -> Board:
         ruled_out=_rows_with(Status.RULED_OUT, all_groups),
         earlier=earlier(answers),
         next=next_steps(actions, ahead, all_groups, columns(answers, ahead)),
-        left_out=answers.beliefs.left_out,
+        left_out=_said_once(answers.beliefs.left_out, ahead.left_out),
         looked_ahead=True,
     )
 
@@ -118,9 +118,13 @@ def _told_more(answers: Answered) -> Answered:
     more = infer(answers.network.noisy_or, answers.asked.further)
     assert isinstance(more, Beliefs)
     first = answers.beliefs
-    left_out = " ".join(dict.fromkeys(filter(None, (first.left_out, more.left_out)))) or None
+    left_out = _said_once(first.left_out, more.left_out)
     beliefs = replace(first, events=(*first.events, *more.events), retests=more.retests, left_out=left_out)
     return replace(answers, beliefs=beliefs, whole=True, _likeliest={})
+
+
+def _said_once(*sentences: str | None) -> str | None:
+    return " ".join(dict.fromkeys(filter(None, sentences))) or None
 
 
 def _open(all_groups: Sequence[CauseGroup], rules: Rules) -> tuple[CauseGroup, ...]:

@@ -15,7 +15,7 @@ from app.rules.symptoms import Sense, Symptom
 from app.rules.words import FamilyId, SymptomId
 from app.simulation.destroyed import destroyed
 from app.simulation.faults import Fault, draw_faults
-from app.simulation.vehicles import draw_layout
+from app.simulation.vehicles import Build, draw_layout
 from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
 
 FIRST_DAY = date(2025, 3, 1)
@@ -41,17 +41,29 @@ class Drawn:
         return self.faults[0]
 
 
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What is not drawn but given; None: drawn."""
+
+    build: Build | None = None
+    earlier_visits: int | None = None
+
+
+ALL_DRAWN = Given()
+
+
 def dice_of(family: FamilyId, seed: int) -> Generator:
     """The same for the same family and seed; cases of two families have nothing in common."""
     return default_rng([seed, *family.encode()])
 
 
-def draw_case(family: Family, rules: Rules, dice: Generator) -> Drawn | None:
+def draw_case(family: Family, rules: Rules, dice: Generator, given: Given = ALL_DRAWN) -> Drawn | None:
     """A case of this family, or None where no drawn vehicle can have its complaint."""
     for _ in range(TRIES):
-        layout = draw_layout(rules, dice)
+        layout = draw_layout(rules, dice, given.build)
         lead = family.lead[dice.integers(len(family.lead))]
-        case = Case(Vehicle(layout, name="drawn vehicle"), lead, VEHICLE, tuple(_history(family, layout, rules, dice)))
+        visits = tuple(_history(family, layout, rules, dice, given.earlier_visits))
+        case = Case(Vehicle(layout, name="drawn vehicle"), lead, VEHICLE, visits)
         faults = draw_faults(case, lead, rules, dice)
         if faults:
             faults = (*faults, *destroyed(faults, case, rules, dice))
@@ -59,9 +71,10 @@ def draw_case(family: Family, rules: Rules, dice: Generator) -> Drawn | None:
     return None
 
 
-def _history(family: Family, layout: Layout, rules: Rules, dice: Generator) -> Iterator[Visit]:
-    """Earlier visits elsewhere with one job each, then today's visit here."""
-    count = int(dice.choice(len(EARLIER_VISITS), p=EARLIER_VISITS))
+def _history(family: Family, layout: Layout, rules: Rules, dice: Generator, count: int | None) -> Iterator[Visit]:
+    """Earlier visits elsewhere (so many, or a number drawn) with one job each, then today's visit here."""
+    if count is None:
+        count = int(dice.choice(len(EARLIER_VISITS), p=EARLIER_VISITS))
     near = [one for one in rules.operations.values() if set(family.causes).intersection(one.touches)]
     day, odometer = FIRST_DAY, float(dice.integers(20_000, 160_000))
     for number in range(1, count + 1):

@@ -7,7 +7,9 @@ from numpy.random import Generator
 from app.rules.library import Rules
 from app.vehicle.layout import AXLES, Banks, Layout
 
-BUILDS: tuple[tuple[Banks, tuple[int, ...]], ...] = (
+Build = tuple[Banks, tuple[int, ...]]
+"""Banks and firing order."""
+BUILDS: tuple[Build, ...] = (
     (((1, 2, 3, 4),), (1, 3, 4, 2)),
     (((1, 2, 3, 4),), (1, 3, 4, 2)),
     (((1, 3, 5), (2, 4, 6)), (1, 2, 3, 4, 5, 6)),
@@ -15,9 +17,9 @@ BUILDS: tuple[tuple[Banks, tuple[int, ...]], ...] = (
 )
 
 
-def draw_layout(rules: Rules, dice: Generator) -> Layout:
-    """A build with every trait known, each value as likely as the next."""
-    banks, order = BUILDS[dice.integers(len(BUILDS))]
+def draw_layout(rules: Rules, dice: Generator, build: Build | None = None) -> Layout:
+    """A build, this one or any, with every trait known, each value as likely as the next."""
+    banks, order = build or BUILDS[dice.integers(len(BUILDS))]
     traits: dict[str, str] = {}
     for trait in rules.traits.values():
         if trait.computed:

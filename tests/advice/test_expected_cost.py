@@ -16,7 +16,8 @@ from hypothesis import strategies as st
 from app.advice.expected_cost import advise
 from app.advice.plan import Cover, Repair, Situation, Test
 from app.advice.table import Table
-from app.bench.optimum import Optimum, a_problem, cost_of_advice
+from app.bench.optimum import Optimum, a_problem, cost_of
+from app.bench.rules_of_thumb import by_advice
 
 SIZES = ((3, 3, 30), (4, 4, 12), (5, 4, 8), (4, 5, 6), (5, 5, 4))
 """Faults, tests, and how many problems of that size, each with single and with several faults: 120 in all."""
@@ -30,7 +31,7 @@ def costs(single: bool) -> tuple[tuple[float, float, float], ...]:
     for faults, tests, problems in SIZES:
         for seed in range(problems):
             table, situation = a_problem(seed, faults=faults, tests=tests, single=single)
-            optimum, advised = Optimum(table, situation).cost(), cost_of_advice(table, situation)
+            optimum, advised = Optimum(table, situation).cost(), cost_of(by_advice, table, situation)
             found.append((optimum, advised, advise(table, situation).base))
     return tuple(found)
 
@@ -53,7 +54,7 @@ def test_following_the_advice_is_never_dearer_on_average_than_the_plain_order(si
 @pytest.mark.parametrize("single", [True, False], ids=["one fault", "several faults"])
 def test_a_larger_problem_looked_at_one_step_ahead_stays_close_too(single):
     table, situation = a_problem(3, faults=5, tests=5, single=single)
-    assert cost_of_advice(table, situation) <= Optimum(table, situation).cost() * (1.0 + WORST_EXCESS)
+    assert cost_of(by_advice, table, situation) <= Optimum(table, situation).cost() * (1.0 + WORST_EXCESS)
 
 
 @settings(max_examples=40, deadline=None)
@@ -61,7 +62,7 @@ def test_a_larger_problem_looked_at_one_step_ahead_stays_close_too(single):
 def test_the_figure_shown_is_an_upper_bound_of_what_following_the_advice_costs(seed, faults, tests, single):
     table, situation = a_problem(seed, faults=faults, tests=tests, single=single)
     advice = advise(table, situation)
-    assert cost_of_advice(table, situation) <= advice.expected * (1.0 + 1e-9)
+    assert cost_of(by_advice, table, situation) <= advice.expected * (1.0 + 1e-9)
     assert advice.expected <= advice.base * (1.0 + 1e-9)
 
 

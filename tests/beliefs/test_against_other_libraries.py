@@ -14,8 +14,8 @@ import pytest
 
 from app.beliefs.beliefs import Beliefs
 from app.beliefs.infer import infer
+from app.bench.networks import flat
 from app.network.noisy_or import NoisyOr, Report
-from tests.beliefs.drawing import flat
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")  # a warning raised as an error while it loads would end the interpreter

@@ -6,9 +6,9 @@ import pytest
 
 from app.beliefs.beliefs import Beliefs, Contradiction
 from app.beliefs.infer import infer
+from app.bench.networks import flat, grouped
+from app.bench.visiting import Visited
 from app.network.noisy_or import NoisyOr, Questions
-from tests.beliefs.by_visiting import Visited
-from tests.beliefs.drawing import flat, grouped
 
 near = pytest.approx
 

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from app.beliefs.beliefs import Beliefs, Contradiction
 from app.beliefs.infer import infer
+from app.bench.networks import flat, grouped
 from app.network.noisy_or import (
     Document,
     Event,
@@ -26,7 +27,6 @@ from app.network.noisy_or import (
     State,
     Without,
 )
-from tests.beliefs.drawing import flat, grouped
 
 seeds = st.integers(0, 10_000)
 quick = settings(derandomize=True, max_examples=30, deadline=None)

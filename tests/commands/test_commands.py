@@ -132,11 +132,14 @@ def test_rank_as_json_says_the_next_step_by_expected_cost():
     assert "Next step by expected cost" in run("rank", case).stdout
 
 
-def test_bench_advice_says_how_far_from_the_optimum_it_is():
-    done = run("bench", "advice", "--problems", 3, "--faults", 3, "--tests", 3, "--processes", 1)
+def test_bench_advice_says_how_far_from_the_optimum_it_is(tmp_path):
+    sizes = ("--problems", 3, "--faults", 3, "--tests", 3, "--processes", 1, "--out", tmp_path)
+    done = run("bench", "advice", *sizes)
     assert done.exit_code == 0
-    assert "Several faults, 3 problems: the advice costs" in done.stdout
-    assert "dearer than the plain order: 0; dearer than the figure shown: 0." in done.stdout
+    assert "Several faults, 3 problems: cost above the cheapest policy there is" in done.stdout
+    assert "several faults: advice dearer than the figure it showed: 0 (goal at most 0): met." in done.stdout
+    assert "one (OMP_NUM_THREADS and its like set to 1 before NumPy is loaded)" in done.stdout
+    assert {path.name for path in tmp_path.iterdir()} == {"bench.json", "bench.html"}
 
 
 def test_simulate_says_what_the_advice_saves():

@@ -1,4 +1,4 @@
-"""Random small networks and questions, from a seed."""
+"""Random small networks and questions, from a seed: flat ones, and ones with everything a network can hold."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ from app.network.noisy_or import (
     Soft,
     State,
 )
+
+MANY = 6
 
 
 def flat(seed: int, hypotheses: int = 10, findings: int = 9, parents: int = 5) -> tuple[NoisyOr, Questions]:
@@ -37,19 +39,24 @@ def flat(seed: int, hypotheses: int = 10, findings: int = 9, parents: int = 5) -
     return network, Questions(tests, informing=tuple((t,) for t in tests))
 
 
-def grouped(seed: int) -> tuple[NoisyOr, Questions]:
-    """States, nested groups that turn events on, soft reports, a document, every kind of question."""
+def grouped(seed: int, more: int = 0) -> tuple[NoisyOr, Questions]:
+    """States, nested groups that turn events on, soft reports, a document, every kind of question.
+
+    `more`: plain hypotheses of two states beside the three or four with everything (two where many are added).
+    """
     dice = Random(seed)
-    findings, hypotheses, events = 8, dice.randint(3, 4), 4
-    states = tuple(
-        Hypothesis(tuple(_state(dice, findings, events) for _ in range(dice.randint(1, 3)))) for _ in range(hypotheses)
+    findings, rich, events = 8, dice.randint(3, 4) if more < MANY else 2, 4
+    states = (
+        *(Hypothesis(tuple(_state(dice, findings, events) for _ in range(dice.randint(1, 3)))) for _ in range(rich)),
+        *(_plain(dice, findings) for _ in range(more)),
     )
+    hypotheses = len(states)
     reports: list[Report | Soft | None] = [Report.PRESENT, Report.PRESENT]
     for _ in range(findings - 2):
         soft = Soft(round(dice.uniform(0, 1.5), 2), round(dice.uniform(0, 1.5), 2))
         reports.append(dice.choice([Report.PRESENT, Report.ABSENT, Report.ABSENT, soft, None, None]))
     hard = [f for f in range(2, findings) if isinstance(reports[f], Report)]
-    documents = ()
+    documents: tuple[Document, ...] = ()
     if len(hard) >= 2 and dice.random() < 0.7:
         documents = (Document(round(dice.uniform(0.3, 0.95), 2), 0.9, tuple(hard[: dice.randint(1, 3)])),)
     network = NoisyOr(
@@ -74,6 +81,13 @@ def _state(dice: Random, findings: int, events: int) -> State:
     leaves = [_leaf(dice, findings) for _ in range(dice.randint(0, 3))]
     groups = [_group(dice, findings, events, 0) for _ in range(dice.choice([0, 1, 1]))]
     return State(dice.choice([0.0, 0.05, 0.3, 1.0, 1.0]), (*leaves, *groups))
+
+
+def _plain(dice: Random, findings: int) -> Hypothesis:
+    prior = round(dice.uniform(0.01, 0.3), 3)
+    return Hypothesis(
+        (State(1.0 - prior), State(prior, tuple(_leaf(dice, findings) for _ in range(dice.randint(1, 3)))))
+    )
 
 
 def _leaf(dice: Random, findings: int) -> Leaf:
