@@ -14,7 +14,7 @@ from app.bench.timing import milliseconds, most_megabytes
 from app.network.noisy_or import Questions
 
 USUAL = Size(tests=100)
-WOVEN = Size(hypotheses=120, tests=10, positives=16, negatives=10, parents=(16, 24))
+WOVEN = Size(hypotheses=80, tests=10, positives=16, negatives=10, parents=(12, 18))
 """Findings with many parents, so that as many hang together as the reach allows."""
 
 

@@ -11,6 +11,7 @@ import typer
 
 from app.bench.run import NAMES, apart
 from app.bench.sizes import Sizes
+from app.commands.refusing import refuse
 
 USUAL = Sizes()
 TEN_MINUTES = Sizes(cases=3, drawn=1)
@@ -93,4 +94,6 @@ def _tell(names: Sequence[str], sizes: Sizes) -> None:
         for line in apart(names, sizes):
             typer.echo(line)
     except CalledProcessError as ended:
+        if ended.returncode < 0:
+            refuse([f"The process that measures was ended from outside (signal {-ended.returncode})."])
         raise typer.Exit(ended.returncode) from None
