@@ -54,22 +54,18 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     blamed: dict[tuple[int, ...], int] = {}
     blame_of = tuple(blamed.setdefault(row.members, len(blamed)) for row in network.rows)
     blamed.setdefault(network.listed, len(blamed))
-    first = Questions(
-        without=without.questions(),
-        complaint=complaint_findings(network),
-        blamed=tuple(blamed),
-        events=tuple(range(len(network.rows))),
-        states=False,
-    )
-    further = Questions(
-        retests=tuple(sets.found),
-        relevant={finding: _marked(speaks_of[finding], network) for finding in every},
-        events=tuple(range(len(network.rows), len(network.noisy_or.events))),
-        states=False,
-    )
+    ranked, every_event = len(network.rows), len(network.noisy_or.events)
     return Asked(
-        first,
-        further,
+        Questions(
+            without=without.questions(),
+            complaint=complaint_findings(network),
+            blamed=tuple(blamed),
+            events=tuple(range(ranked)),
+            states=False,
+        ),
+        _further(
+            sets.found, {finding: _marked(speaks_of[finding], network) for finding in every}, range(ranked, every_event)
+        ),
         of_result,
         speaks_of,
         left_out,
@@ -77,6 +73,13 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
         blame_of=blame_of,
         all_listed=blamed[network.listed],
     )
+
+
+def _further(
+    retests: Iterable[tuple[int, ...]], relevant: dict[int, tuple[int, ...]], events: Iterable[int]
+) -> Questions:
+    """What each result can show, and by what a row was destroyed."""
+    return Questions(retests=tuple(retests), relevant=relevant, events=tuple(events), states=False)
 
 
 def _marked(rows: Iterable[int], network: CaseNetwork) -> tuple[int, ...]:
