@@ -6,6 +6,9 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.test_next_step import as_manager
 
+RULES_READ_ANEW = 30_000
+"""Milliseconds: a change reads and checks all rules again, some seconds, more while other tests run."""
+
 
 def test_a_rule_is_looked_up_changed_and_taken_back(page: Page):
     as_manager(page)
@@ -20,10 +23,10 @@ def test_a_rule_is_looked_up_changed_and_taken_back(page: Page):
     change.get_by_role("combobox").first.select_option("rare")
     change.get_by_role("button").click()
     ours = page.locator(".panel-changed")
-    expect(ours).to_contain_text("how common")
+    expect(ours).to_contain_text("how common", timeout=RULES_READ_ANEW)
     page.get_by_role("link", name="Rules", exact=True).click()
     expect(page.get_by_role("link", name="Our rules as YAML")).to_be_visible()
     expect(page.locator("main")).to_contain_text("Ignition coil breaks down")
     page.goto("/rules/causes/coil-failing")
     ours.get_by_role("button", name="Take back").click()
-    expect(ours).to_have_count(0)
+    expect(ours).to_have_count(0, timeout=RULES_READ_ANEW)

@@ -47,7 +47,7 @@ def test_faults_are_drawn_as_often_as_the_rules_say():
     """Of battery cases without earlier work, each cause stands behind about its share (three sigma)."""
     rules, counts, cases = real_rules(), {}, 0
     family = rules.families[FamilyId("battery-goes-flat")]
-    for seed in range(600):
+    for seed in range(400):
         one = drawn("battery-goes-flat", seed)
         if len(one.case.visits) == 1:
             cases += 1
