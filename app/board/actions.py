@@ -29,7 +29,6 @@ class Action:
 
     test: Test
     places: tuple[PlaceId, ...]
-    place_words: str
     minutes: float
     guess_bits: float
 
@@ -66,8 +65,7 @@ def _actions(answered: Answered) -> Iterable[Action]:
         for chosen in _sets_taken_together(lines, answered):
             minutes = minutes_of(chosen[0].test, len(chosen), answered)
             places = tuple(one.place for one in chosen)
-            words = answered.case.vehicle.layout.all_in_words(places)
-            yield Action(chosen[0].test, places, words, minutes, sum(guesses[place] for place in places))
+            yield Action(chosen[0].test, places, minutes, sum(guesses[place] for place in places))
 
 
 def _sets_taken_together(lines: list[ToCome], answered: Answered) -> Iterable[tuple[ToCome, ...]]:

@@ -9,7 +9,7 @@ from app.advice.costs import TestHere
 from app.advice.of_case import CaseAdvice, Kind, RepairStep, TestStep
 from app.advice.prices import Prices
 from app.advice.repairs import RepairHere
-from app.board.words import chance_in_words, joined
+from app.board.words import chance_in_words, joined, places_in_words
 from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
 
 WHAT_IT_MEANS = (
@@ -94,7 +94,7 @@ class AdviceWords:
 
     def places(self, places: Sequence[PlaceId]) -> str:
         named = [place for place in places if place not in (ENGINE, VEHICLE)]
-        return f", {self.layout.all_in_words(named)}" if named else ""
+        return f", {places_in_words(named, self.layout)}" if named else ""
 
     def money(self, amount: float) -> str:
         return f"{amount:,.0f} {self.prices.currency}".strip()

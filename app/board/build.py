@@ -100,7 +100,7 @@ def look_further(looked_back: Ranked | Board) -> Board:
         confirmed=_rows_with(Status.CONFIRMED, all_groups),
         ruled_out=_rows_with(Status.RULED_OUT, all_groups),
         earlier=earlier(answers),
-        next=next_steps(actions, ahead, all_groups, columns(answers, ahead)),
+        next=next_steps(actions, ahead, all_groups, columns(answers, ahead), layout=answers.case.vehicle.layout),
         left_out=_said_once(answers.beliefs.left_out, ahead.left_out),
         looked_ahead=True,
     )

@@ -1,8 +1,11 @@
-"""The one place where chances become words."""
+"""The one place where chances become words; lists and places of a sentence."""
 
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Sequence
+
+from app.vehicle.layout import Layout, PlaceId
 
 _LIMITS = (0.001, 0.02, 0.1, 0.3, 0.45, 0.55, 0.75, 0.95, 0.99)
 _WORDS = (
@@ -68,6 +71,17 @@ def _round(count: float) -> int:
         return round(count)
     step = 10 if count < 200 else 100
     return max(step, round(count / step) * step)
+
+
+def places_in_words(places: Sequence[PlaceId], layout: Layout) -> str:
+    """Several places: "cylinders 2, 4 and 6", "cylinders 1 to 6", "front left wheel and front right wheel"."""
+    numbers = [int(place.removeprefix("cyl-")) for place in places if place.startswith("cyl-")]
+    if len(numbers) != len(places) or len(places) < 2:
+        return joined([layout.in_words(place) for place in places])
+    in_order = sorted(numbers)
+    if len(numbers) > 3 and in_order == list(range(in_order[0], in_order[-1] + 1)):
+        return f"cylinders {in_order[0]} to {in_order[-1]}"
+    return f"cylinders {joined([str(number) for number in numbers])}"
 
 
 def joined(names: list[str]) -> str:

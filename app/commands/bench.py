@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from subprocess import CalledProcessError
 from typing import Annotated
@@ -37,7 +38,7 @@ OUT, ORACLE = Path(USUAL.out), Path(USUAL.oracle)
 def all_command(context: typer.Context, seed: Seed = USUAL.seed, out: Out = OUT) -> None:
     """Measure the program: all of it (about ten minutes), or one of the commands below."""
     if context.invoked_subcommand is None:
-        _tell(NAMES, Sizes(seed=seed, out=str(out), cases=TEN_MINUTES.cases, drawn=TEN_MINUTES.drawn))
+        _tell(NAMES, replace(TEN_MINUTES, seed=seed, out=str(out)))
 
 
 def exactness_command(

@@ -10,8 +10,9 @@ from app.rules.library import Family, Rules
 from app.rules.words import CauseId, SymptomId
 from app.vehicle.layout import Layout, Level, PlaceId, level_of
 
-LAYOUTS_KEPT = 64
-"""Layouts for which what depends on nothing but layout and rules is kept."""
+LAYOUTS_KEPT = 8
+"""Layouts for which what depends on nothing but layout and rules is kept. Few: each keeps its rules in memory, 27 MB
+for a library (measured), also after the shop has changed them."""
 
 
 @lru_cache(maxsize=LAYOUTS_KEPT)

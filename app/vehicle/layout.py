@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cache
@@ -84,20 +84,6 @@ class Layout:
         if place.startswith("cyl-"):
             return f"cylinder {place.removeprefix('cyl-')}"
         return place.replace("-", " ")
-
-    def all_in_words(self, places: Sequence[PlaceId]) -> str:
-        """Several places: "cylinders 2, 4 and 6", "cylinders 1 to 6", "front left wheel and front right wheel"."""
-        numbers = [int(place.removeprefix("cyl-")) for place in places if place.startswith("cyl-")]
-        if len(numbers) != len(places) or len(places) < 2:
-            return _listed([self.in_words(place) for place in places])
-        in_order = sorted(numbers)
-        if len(numbers) > 3 and in_order == list(range(in_order[0], in_order[-1] + 1)):
-            return f"cylinders {in_order[0]} to {in_order[-1]}"
-        return f"cylinders {_listed([str(number) for number in numbers])}"
-
-
-def _listed(names: Sequence[str]) -> str:
-    return " and ".join(filter(None, (", ".join(names[:-1]), *names[-1:])))
 
 
 def fits_at(fits: Mapping[str, tuple[str, ...]], place: PlaceId, layout: Layout) -> bool:

@@ -19,11 +19,11 @@ from app.web.forms.proof_scan_form import ScanSent, scan_entry
 from app.web.forms.proof_start_form import CAME_BACK, StartSent, start_entry
 from app.web.given import CurrentRules, History, Now, Show
 from app.web.recording import entry_id, names_in
-from app.web.routes.putting_back import left_open
 from app.web.scene import LookAt, Scene
 from app.web.views.case_page import complaint_name, vehicle_words
 from app.web.views.entries import day_words
 from app.web.views.proof_page import ProofPage, Proven, RunForm, ScanForm, StartForm, proof_view
+from app.web.views.putting_back_page import left_open
 from app.web.views.said import job_name
 from app.web.who import Framed
 
@@ -136,7 +136,7 @@ class Proving:
             entry_id=entry_id(sent, self.now),
             theirs=theirs,
             problems=problems.elsewhere(names_in(fields)),
-            left_open=left_open(self.history, scene, self.rules),
+            left_open=left_open(scene, self.rules, self.history.put_back(on_file.id)),
             putting_back=f"{here}/putting-back",
             fields=fields if on_file.state is CaseState.OPEN and not about.came_back else None,
             instead=f"{CAME_BACK.sentence} {CAME_BACK.mend}" if about.came_back else "",

@@ -97,3 +97,13 @@ def stranger(ida) -> Browser:
 @pytest.fixture
 def fresh_id() -> str:
     return str(uuid4())
+
+
+@pytest.fixture
+def record(ida, story):
+    """Sends one entry of this case."""
+
+    def send(kind: str, sent: dict[str, str], *, part: bool = True):
+        return ida.post(f"/cases/{story.case}/{kind}", sent, part=part)
+
+    return send

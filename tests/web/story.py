@@ -23,6 +23,8 @@ from app.vehicle.layout import Layout, PlaceId, cylinder_place
 from tests.cases import V6
 
 NOW = datetime(2026, 6, 1, 9, 30, tzinfo=UTC)
+LEAK = {"test": "leak-down", "place": "cyl-5", "outcome": "normal", "source": "measured here"}
+"""One result as the form sends it."""
 FOUR: Layout = replace(V6, banks=((1, 2, 3, 4),), firing_order=(1, 3, 4, 2))
 
 

@@ -20,11 +20,11 @@ from app.web.forms.fields import NONE, Problems
 from app.web.forms.void_form import VoidSent, version_of
 from app.web.given import CurrentRules, History, Now, OnFile, Show
 from app.web.recording import entry_id, names_in
-from app.web.routes.putting_back import left_open
 from app.web.scene import LookAt, Scene
 from app.web.showing import Frame
 from app.web.views.case_page import complaint_name
 from app.web.views.closing_page import ClosePage, EndWords, closed_page, snapshots_page
+from app.web.views.putting_back_page import left_open
 from app.web.views.standing import spent_in_words
 from app.web.who import Framed, Person
 
@@ -37,7 +37,7 @@ def ask(
     case_id: OnFile, look: LookAt, history: History, rules: CurrentRules, show: Show, framed: Framed, now: Now
 ) -> Response:
     scene = look(case_id)
-    left = left_open(history, scene, rules)
+    left = left_open(scene, rules, history.put_back(case_id))
     asked = _Asked(scene, history.spent(case_id), left)
     return show("close", _page(framed("Close the case"), asked, rules, sent=ClosingSent(), id=new_id(now)))
 
@@ -56,7 +56,9 @@ def close(
 ) -> Response:
     scene = look(case_id)
     current = version_of(sent.version) == scene.on_file.version
-    left = left_open(history, scene, rules) if current else ()  # what came since is shown before it is asked about
+    left = (
+        left_open(scene, rules, history.put_back(case_id)) if current else ()
+    )  # what came since is shown before it is asked about
     closing = read_closing(sent, scene.around, board=scene.board, left_open=left)
     problems, theirs = (closing if isinstance(closing, Problems) else NONE), ""
     if not isinstance(closing, Problems):
@@ -69,7 +71,7 @@ def close(
         except Changed as changed:
             scene = look(case_id)
             theirs = _theirs(changed, scene, rules)
-    asked = _Asked(scene, history.spent(case_id), left_open(history, scene, rules))
+    asked = _Asked(scene, history.spent(case_id), left_open(scene, rules, history.put_back(case_id)))
     id = entry_id(sent, now)
     page = _page(framed("Close the case"), asked, rules, sent=sent, id=id, problems=problems, theirs=theirs)
     return show("close", page, part="close", status=409 if theirs else 422)

@@ -10,22 +10,19 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Response
 from starlette.exceptions import HTTPException
 
-from app.earlier_work.sentences import open_items
 from app.evidence.case import DutyDone
 from app.history.desk import Desk
 from app.history.errors import Changed
-from app.history.history import History as OpenHistory
 from app.history.ids import new_id
 from app.history.values import At
-from app.rules.library import Rules
 from app.rules.words import CoverId
 from app.web.forms.audit_form import AuditSent, any_job, read_audit
 from app.web.forms.fields import Problems, Sent
 from app.web.forms.void_form import version_of
 from app.web.given import CurrentRules, History, Now, OnFile, Show
 from app.web.recording import Recorder, Recording, entry_id
-from app.web.scene import LookAt, Scene
-from app.web.views.putting_back_page import PuttingBackPage, putting_back_page, way_back
+from app.web.scene import LookAt
+from app.web.views.putting_back_page import PuttingBackPage, putting_back_page
 from app.web.views.said import sentence
 from app.web.who import Framed
 
@@ -84,11 +81,6 @@ def tick_duty(case_id: OnFile, sent: Annotated[AuditSent, Form()], recorder: Rec
 
 def _tick(at: At, job: str, done: DutyDone, seen: Sequence[str], desk: Desk) -> None:
     desk.record_duty(at, job, done, seen=seen)
-
-
-def left_open(history: OpenHistory, scene: Scene, rules: Rules) -> tuple[str, ...]:
-    """What is not put back or not ticked at our latest visit, in words."""
-    return open_items(way_back(scene, rules, history.put_back(scene.on_file.id)))
 
 
 def _saved(recorder: Recording, case_id: str, said: str) -> Response:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from app.board.board import Board, CauseGroup, Row, RowId, Speaks, Status
-from app.board.words import capital, chance_figure, chance_word, least_word, odds_in_words
+from app.board.words import capital, chance_figure, chance_word, least_word, odds_in_words, places_in_words
 from app.evidence.case import Outcome
 from app.rules.library import Rules
 from app.rules.words import CauseId, TestId
@@ -134,7 +134,7 @@ class CauseWords:
         return SettledView(
             id=f"{first.status.value.replace(' ', '-')}-{row_anchor(first.id)}",
             name=first.name,
-            places=self.layout.all_in_words(places) if places else "",
+            places=places_in_words(places, self.layout) if places else "",
             present=shown[0].present if len(chances) == 1 else None,
             status=status_view(first.status),
             moved=self.moved.get(first.id.cause, "") if first.id.job is None else "",
@@ -174,7 +174,7 @@ class CauseWords:
 
     def _result(self, test: TestId, visit: int, outcome: Outcome, *, places: Sequence[PlaceId]) -> str:
         named = tuple(place for place in places if not is_whole(place))
-        where = f", {self.layout.all_in_words(named)}" if named else ""
+        where = f", {places_in_words(named, self.layout)}" if named else ""
         return (
             f"{capital(test_name(test, self.rules))}{where}: {outcome_words(test, outcome, self.rules)} (visit {visit})"
         )

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from app.board.board import OldResult, RowId
+from app.board.words import places_in_words
 from app.rules.library import Rules
 from app.vehicle.layout import Layout, PlaceId
 from app.web.views.said import SOURCES, is_whole, sentence
@@ -46,7 +47,7 @@ class ResultWords:
         """ "Cylinder leak-down, cylinders 1 and 3: within limits"."""
         first = alike[0]
         places = tuple(PlaceId(one.place) for one in alike if not is_whole(one.place))
-        where = f", {self.layout.all_in_words(places)}" if places else ""
+        where = f", {places_in_words(places, self.layout)}" if places else ""
         return f"{first.name}{where}: {first.outcome_words}"
 
     def causes(self, rows: Iterable[RowId], *, most: int = 1000) -> str:

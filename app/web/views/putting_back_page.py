@@ -126,6 +126,11 @@ def way_back(scene: Scene, rules: Rules, ticked: Sequence[PutBack]) -> PuttingBa
     return putting_back(scene.case, rules, put_back={one.cover for one in ticked if one.visit == now})
 
 
+def left_open(scene: Scene, rules: Rules, ticked: Sequence[PutBack]) -> tuple[str, ...]:
+    """What is not put back or not ticked at our latest visit, in words."""
+    return open_items(way_back(scene, rules, ticked))
+
+
 def our_visit_id(scene: Scene) -> str:
     """The id of our latest visit of the case; "" where there is none."""
     return next((visit.entry for visit in reversed(scene.case.visits) if visit.here), "")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from app.board.words import capital
+from app.board.words import capital, places_in_words
 from app.evidence.case import (
     CodesCleared,
     CodeSeen,
@@ -171,7 +171,7 @@ def job_name(said: Job, layout: Layout, rules: Rules) -> str:
     operation = rules.operations.get(said.operation)
     name = operation.name if operation else said.operation
     places = tuple(place for place in said.places if not is_whole(place))
-    return f"{name}, {layout.all_in_words(places)}" if places else name
+    return f"{name}, {places_in_words(places, layout)}" if places else name
 
 
 def _job(said: Job, layout: Layout, rules: Rules) -> str:
