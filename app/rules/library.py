@@ -31,6 +31,8 @@ from app.vehicle.layout import Layout, PlaceId
 class Family:
     """A complaint family. `lead`: the symptoms that are its lead complaint, most general first.
 
+    `strikes`: how many faults of the family a vehicle gets in a year of use.
+
     `causes`: those at home here, which have their share here, and those from other families that give a lead complaint.
     """
 
@@ -38,6 +40,7 @@ class Family:
     name: str
     scope: str
     lead: tuple[SymptomId, ...]
+    strikes: Rated
     causes: tuple[CauseId, ...] = ()
 
     def has(self, cause: Cause) -> bool:
@@ -74,7 +77,6 @@ class Settings:
     """The stated settings of the model (seed_data/rules/strengths.yaml and sources.yaml)."""
 
     unlisted_share: float
-    faults_a_year: float
     job_renews: float
     job_sets: float
     bad_part: float

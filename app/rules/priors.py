@@ -32,7 +32,7 @@ def priors(layout: Layout, rules: Rules) -> Mapping[CauseId, Mapping[PlaceId, fl
 def prior_at(cause: Cause, level: Level, layout: Layout, rules: Rules) -> float:
     """P(the cause is there at one place of `level`) in a year of use, before any work and any evidence.
 
-    share × part_l × r / (places_l × strength_l); a cause that states its prior directly has it at every place.
+    share × part_l × r / (places_l × strength_l), r being how often its family strikes; a cause that states its prior directly has it at every place.
     0 where the cause cannot act at this level on this vehicle.
     """
     places = places_at(cause, layout)
@@ -43,9 +43,10 @@ def prior_at(cause: Cause, level: Level, layout: Layout, rules: Rules) -> float:
     strength = lead_strength(cause, rules)
     if strength <= 0.0:
         return 0.0
-    share = shares(rules.families[cause.family], layout, rules).get(cause.id, 0.0)
+    family = rules.families[cause.family]
+    share = shares(family, layout, rules).get(cause.id, 0.0)
     part = _part(cause, level, places)
-    return share * part * rules.settings.faults_a_year / (len(places[level]) * strength)
+    return share * part * family.strikes.chance / (len(places[level]) * strength)
 
 
 def places_at(cause: Cause, layout: Layout) -> Mapping[Level, tuple[PlaceId, ...]]:
@@ -114,7 +115,7 @@ def unlisted_priors(family: Family, lead: SymptomId, layout: Layout, rules: Rule
     among them as its listed causes are shared.
     """
     used = {level for cause in rules.causes.values() if family.has(cause) for level in places_at(cause, layout)}
-    unlisted = rules.settings.unlisted_share * rules.settings.faults_a_year * _part_of_lead(family, lead, layout, rules)
+    unlisted = rules.settings.unlisted_share * family.strikes.chance * _part_of_lead(family, lead, layout, rules)
     return {level: unlisted / (len(used) * len(layout.places(level))) for level in Level if level in used}
 
 
@@ -137,4 +138,4 @@ def faults_expected(family: Family, layout: Layout, rules: Rules) -> float:
         for cause in at_home
         for level, places in places_at(cause, layout).items()
     )
-    return listed + rules.settings.unlisted_share * rules.settings.faults_a_year
+    return listed + rules.settings.unlisted_share * family.strikes.chance

@@ -28,7 +28,7 @@ from app.rules.section import Section
 from app.rules.symptoms import Symptom
 from app.rules.tests import CannotShow, Test
 from app.rules.tree import Notes, Table, read_tree
-from app.rules.words import CauseId, FamilyId, SymptomId, TestId
+from app.rules.words import CauseId, FamilyId, SymptomId, TestId, WordList
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
 SINGLE = ("teardown", "quantities", "places", "shared", "strengths", "sources", "monitors", "findings")
@@ -131,7 +131,8 @@ def _read_family(file: Section, reading: Reading) -> Family:
     lead = known_texts(file, "lead", known=reading.ids.symptoms, kind="symptom")
     if not lead:
         file.missing("lead")
-    return Family(reading.family, file.text("name"), file.text("scope"), tuple(map(SymptomId, lead)))
+    strikes = reading.rated_key(file, "strikes", WordList.STRIKES)
+    return Family(reading.family, file.text("name"), file.text("scope"), tuple(map(SymptomId, lead)), strikes)
 
 
 def _causes_of(

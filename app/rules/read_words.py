@@ -48,7 +48,6 @@ def read_settings(trees: Trees, notes: Notes) -> Settings:
 
     read = Settings(
         unlisted_share=said("unlisted share"),
-        faults_a_year=said("faults a year"),
         job_renews=said("job renews"),
         job_sets=said("job sets"),
         bad_part=said("bad part"),

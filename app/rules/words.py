@@ -35,6 +35,7 @@ class WordList(StrEnum):
     DAMAGE = "damages"
     FALSE_ALARM = "false alarm"
     HOW_COMMON = "how common"
+    STRIKES = "strikes"
 
 
 class Course(StrEnum):

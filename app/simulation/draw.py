@@ -1,30 +1,27 @@
-"""A drawn case: a vehicle, earlier work known on paper or by hearsay, what is wrong, and what the customer tells."""
+"""A drawn case: a vehicle, earlier work known on paper or by hearsay, what is wrong, and what is asked and told."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from numpy.random import Generator, default_rng
 
-from app.evidence.case import Case, Job, Presence, Source, SymptomSeen, Vehicle, Visit
+from app.evidence.case import Case, Job, Source, Vehicle, Visit
 from app.rules.library import Family, Rules
 from app.rules.operations import Operation
-from app.rules.symptoms import Sense, Symptom
-from app.rules.words import FamilyId, SymptomId
+from app.rules.words import FamilyId
+from app.simulation.asked import asked_and_told
 from app.simulation.destroyed import destroyed
 from app.simulation.faults import Fault, draw_faults
 from app.simulation.vehicles import Build, draw_layout
-from app.vehicle.layout import ENGINE, VEHICLE, Layout, PlaceId
+from app.vehicle.layout import VEHICLE, Layout
 
 FIRST_DAY = date(2025, 3, 1)
 EARLIER_VISITS = (0.3, 0.5, 0.2)
 """Chances of none, one or two earlier visits elsewhere, each with a job."""
 KNOWN_BY = {Source.PAPER: 0.6, Source.TOLD: 0.25, Source.TRACES: 0.15}
-TOLD = 0.85
-"""How often a symptom that is there is spoken of."""
-CODES_READ = 0.8
 TRIES = 20
 
 
@@ -67,7 +64,7 @@ def draw_case(family: Family, rules: Rules, dice: Generator, given: Given = ALL_
         faults = draw_faults(case, lead, rules, dice)
         if faults:
             faults = (*faults, *destroyed(faults, case, rules, dice))
-            return Drawn(_told(case, faults, family, rules, dice), family, faults)
+            return Drawn(asked_and_told(case, faults, family, rules, dice), family, faults)
     return None
 
 
@@ -92,63 +89,3 @@ def _job(operation: Operation, layout: Layout, dice: Generator) -> Job:
     done_at = places if dice.random() < 0.5 else (places[dice.integers(len(places))],)
     source = tuple(KNOWN_BY)[int(dice.choice(len(KNOWN_BY), p=list(KNOWN_BY.values())))]
     return Job(operation.id, done_at, source)
-
-
-def _told(case: Case, faults: tuple[Fault, ...], family: Family, rules: Rules, dice: Generator) -> Case:
-    """The complaint at each visit at which its fault was there, and today all that is felt, seen and read."""
-    behind, today = faults[0], case.visits[-1]
-    place = _place_of(rules.symptoms[case.complaint], behind.place, case.vehicle.layout, dice)
-    complaint = SymptomSeen(case.complaint, place, Presence.PRESENT, Source.TOLD)
-    earlier = [
-        replace(visit, symptoms=(complaint,)) if behind.at_visit(visit.number) else visit for visit in case.visits[:-1]
-    ]
-    codes_read = dice.random() < CODES_READ
-    seen = [complaint, *_shown_today(case, faults, place, rules, dice)]
-    if codes_read:
-        seen += _read_and_absent({one.symptom for one in seen}, family, case, rules)
-    else:
-        seen = [one for one in seen if rules.symptoms[one.symptom].sense is not Sense.CODE or one is complaint]
-    return replace(case, complaint_place=place, visits=(*earlier, replace(today, symptoms=tuple(seen))))
-
-
-def _shown_today(
-    case: Case, faults: Iterable[Fault], place: PlaceId, rules: Rules, dice: Generator
-) -> Iterator[SymptomSeen]:
-    """What the faults give today, each symptom once; the first gives kinds of the complaint given that it acts."""
-    told = {case.complaint}
-    for number, fault in enumerate(faults):
-        if not fault.now:
-            continue
-        gives = [(g.symptom, g.how_often.chance) for g in fault.cause.gives]
-        acts = max((c for s, c in gives if case.complaint in rules.kinds(s)), default=1.0)
-        for symptom, chance in gives:
-            about = case.complaint in rules.kinds(symptom)
-            fires = chance / acts if number == 0 and about else chance
-            if symptom in told or dice.random() >= fires or dice.random() >= _spoken(rules.symptoms[symptom]):
-                continue
-            told.add(symptom)
-            at = _place_of(rules.symptoms[symptom], fault.place, case.vehicle.layout, dice)
-            yield SymptomSeen(symptom, at, Presence.PRESENT, _source(rules.symptoms[symptom]))
-
-
-def _read_and_absent(present: set[SymptomId], family: Family, case: Case, rules: Rules) -> Iterator[SymptomSeen]:
-    """Codes of the family that were looked for and are not there."""
-    for symptom in rules.symptoms.values():
-        if symptom.family == family.id and symptom.sense is Sense.CODE and symptom.id not in present:
-            for place in case.vehicle.layout.places(symptom.at):
-                yield SymptomSeen(symptom.id, place, Presence.ABSENT, Source.SEEN_HERE)
-
-
-def _spoken(symptom: Symptom) -> float:
-    return 1.0 if symptom.sense is Sense.CODE else TOLD
-
-
-def _source(symptom: Symptom) -> Source:
-    return Source.SEEN_HERE if symptom.sense in (Sense.CODE, Sense.DATA, Sense.SEEN) else Source.TOLD
-
-
-def _place_of(symptom: Symptom, fault: PlaceId, layout: Layout, dice: Generator) -> PlaceId:
-    """Where a fault shows a symptom: one of the symptom's places that it covers or lies in."""
-    near = [place for place in layout.places(symptom.at) if layout.related(place, fault)]
-    places = near or list(layout.places(symptom.at)) or [ENGINE]
-    return places[dice.integers(len(places))]

@@ -56,7 +56,11 @@ def test_the_shipped_rules_are_in_order():
         ("often: {chance: 0.5", "often: {chance: 1.5", "1.5 is not a chance"),
         ("unlisted share: {value: 0.05", "unlisted share: {value: 5", "“unlisted share” is 5"),
         ("as told: {reliability: 0.6", "as told: {reliability: 6", "6 is not a chance"),
-        ("faults a year: {value: 0.05", "faults a year: {value: 0.5", "faults before any job"),
+        (
+            'often: {chance: 0.05, from: "Judgement: once in 20',
+            'often: {chance: 0.5, from: "Judgement: once in 20',
+            "faults before any job",
+        ),
     ],
 )
 def test_each_gap_is_named_with_its_line(old, new, sentence):

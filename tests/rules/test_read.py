@@ -214,6 +214,7 @@ OTHER_FAMILY = """\
 name: hard start
 scope: The engine starts late.
 lead: [starts-late]
+strikes: often
 symptoms:
   starts-late: {name: starts late, at: engine, sense: felt}
 causes:

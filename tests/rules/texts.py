@@ -14,6 +14,7 @@ FAMILY = """\
 name: misfire
 scope: The engine misfires or runs rough.
 lead: [misfire]
+strikes: often
 
 symptoms:
   misfire:
