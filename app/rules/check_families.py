@@ -82,8 +82,8 @@ def _too_many(family: Family, rules: Rules) -> Iterator[Problem]:
 
 
 def _asked_of(family: Family, rules: Rules) -> frozenset[str]:
-    """The traits on which it depends whether a cause of the family fits."""
-    return frozenset(name for cause in family.causes for name in rules.causes[cause].fits)
+    """The traits on which it depends whether a cause at home in the family fits."""
+    return frozenset(name for cause in rules.causes.values() if cause.family == family.id for name in cause.fits)
 
 
 def standard_layouts(rules: Rules, traits: frozenset[str]) -> Iterator[tuple[str, Layout]]:

@@ -32,7 +32,8 @@ def priors(layout: Layout, rules: Rules) -> Mapping[CauseId, Mapping[PlaceId, fl
 def prior_at(cause: Cause, level: Level, layout: Layout, rules: Rules) -> float:
     """P(the cause is there at one place of `level`) in a year of use, before any work and any evidence.
 
-    share × part_l × r / (places_l × strength_l), r being how often its family strikes; a cause that states its prior directly has it at every place.
+    share × part_l × r / (places_l × strength_l), r being how often its family strikes; a cause that states its prior
+    directly has it at every place.
     0 where the cause cannot act at this level on this vehicle.
     """
     places = places_at(cause, layout)
@@ -132,10 +133,14 @@ def _part_of_lead(family: Family, lead: SymptomId, layout: Layout, rules: Rules)
 
 def faults_expected(family: Family, layout: Layout, rules: Rules) -> float:
     """How many faults of this family a vehicle has on average before any job: the sum of all its priors."""
-    at_home = [cause for cause in rules.causes.values() if cause.family == family.id]
-    listed = sum(
-        prior_at(cause, level, layout, rules) * len(places)
-        for cause in at_home
-        for level, places in places_at(cause, layout).items()
+    strikes = family.strikes.chance
+    by_share = 0.0
+    for name, share in shares(family, layout, rules).items():
+        strength = lead_strength(rules.causes[name], rules)
+        by_share += share * strikes / strength if strength > 0.0 else 0.0
+    said = sum(
+        cause.prior * len(cause.can_act_at(layout))
+        for cause in rules.causes.values()
+        if cause.family == family.id and cause.prior is not None
     )
-    return listed + rules.settings.unlisted_share * family.strikes.chance
+    return by_share + said + rules.settings.unlisted_share * strikes

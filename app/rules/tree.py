@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 import yaml
 
 from app.problem import Problem
 
+FILES_KEPT = 64
+"""A change of the shop's own rules reads the supplied files again, which are the same."""
 DEEPEST = 12
 """Rule and case files are at most seven levels deep; deeper nesting is a slip of indentation or an attack."""
 
@@ -60,6 +63,18 @@ class Notes:
 
 def read_tree(text: str, file: str, notes: Notes) -> Table:
     """The file's outermost table; an empty one where the text cannot be read (`notes` says why)."""
+    tree, problems = _tree_of(text, file)
+    notes.problems.extend(problems)
+    return tree
+
+
+@lru_cache(maxsize=FILES_KEPT)
+def _tree_of(text: str, file: str) -> tuple[Table, tuple[Problem, ...]]:
+    notes = Notes()
+    return _grown(text, file, notes), tuple(notes.problems)
+
+
+def _grown(text: str, file: str, notes: Notes) -> Table:
     nothing = Table({}, f"{file}:1")
     try:
         node = yaml.compose(text, yaml.CSafeLoader)

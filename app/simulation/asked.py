@@ -149,9 +149,8 @@ def _answers(shown: Shown, family: Family, case: Case, rules: Rules, dice: Gener
 
 def _asked_in_order(family: Family, case: Case, rules: Rules) -> Sequence[Symptom]:
     """The complaint, then the symptoms of its family, the general before their kinds."""
-    own = [symptom for symptom in rules.symptoms.values() if symptom.family == family.id]
-    own.sort(key=lambda symptom: (symptom.id != case.complaint, len(rules.kinds(symptom.id))))
-    return own
+    about = [s for s in rules.symptoms.values() if s.family == family.id or s.id == case.complaint]
+    return sorted(about, key=lambda symptom: (symptom.id != case.complaint, len(rules.kinds(symptom.id))))
 
 
 def _answer(

@@ -25,7 +25,8 @@ def destroyed(faults: Iterable[Fault], case: Case, rules: Rules, dice: Generator
                 touched = touches(victim, place, case, rules, prior=prior)
                 there = tuple(_dead(damages, culprit, touched, case, dice))
                 if any(there):
-                    yield Fault(victim, place, there, tuple(touch.job.visit.number for touch in touched))
+                    jobs = tuple(touch.job.visit.number for touch in touched)
+                    yield Fault(victim, place, there, jobs, culprit.cause.id)
 
 
 def _dead(damages: Damages, culprit: Fault, touched: Sequence[Touch], case: Case, dice: Generator) -> Iterator[bool]:

@@ -22,12 +22,16 @@ Presence = tuple[bool, ...]
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """A cause at a place. `there`: before the first job that touches it and after each; `jobs`: their visits."""
+    """A cause at a place. `there`: before the first job that touches it and after each; `jobs`: their visits.
+
+    `destroyed_by`: what destroyed the part; None: it failed by itself.
+    """
 
     cause: Cause
     place: PlaceId
     there: Presence
     jobs: tuple[int, ...]
+    destroyed_by: CauseId | None = None
 
     @property
     def now(self) -> bool:
@@ -88,7 +92,7 @@ def _ways(number: int, chance: _Chance, complaint: SymptomId, case: Case, rules:
         victim = rules.causes[damages.victim]
         makes = _makes(victim, complaint, rules)
         for place in near_victims(damages.victim, chance.place, case.vehicle.layout, rules) if makes > 0.0 else ():
-            part = Fault(victim, place, (True,), ())
+            part = Fault(victim, place, (True,), (), chance.cause.id)
             yield _Way(number, chance.there_now * damages.how.chance * makes, (part,))
 
 

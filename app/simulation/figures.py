@@ -69,7 +69,7 @@ class Figures:
         """One case worked through; where advice ran out, the last board stands for the later ones."""
         for done in AFTER:
             board = boards[min(done, len(boards) - 1)]
-            among = drawn.behind.cause.id in leading(board)[:FIRST]
+            among = is_found(drawn.behind, leading(board)[:FIRST])
             self.first[done].add(among)
             self.by_family[drawn.family.id][done].add(among)
         self.by_cause[drawn.behind.cause.id].add(among)
@@ -92,6 +92,11 @@ class Figures:
         """The largest gap between what was said and what was so, over tenths with enough rows."""
         gaps = [abs(one.said - one.were) / one.rows for one in self.bins if one.rows >= BIN_OF]
         return max(gaps, default=0.0)
+
+
+def is_found(behind: Fault, causes: Iterable[CauseId]) -> bool:
+    """Whether it is among these causes, or what destroyed it is, which has to be mended first."""
+    return any(cause in (behind.cause.id, behind.destroyed_by) for cause in causes)
 
 
 def leading(board: Board) -> list[CauseId]:

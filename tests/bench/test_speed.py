@@ -21,6 +21,8 @@ PGM = ("pgmpy.inference", "pgmpy.models", "pgmpy.factors.discrete")
 @pytest.fixture(autouse=True)
 def _small(monkeypatch):
     monkeypatch.setattr(bench, "NAMED", dict.fromkeys(bench.NAMED, LITTLE))
+    monkeypatch.setattr(bench, "FAULTS", 4)
+    monkeypatch.setattr(bench, "ACTIONS", 4)
 
 
 @pytest.mark.parametrize("chains", [False, True], ids=["its own noisy-OR", "chains by hand"])

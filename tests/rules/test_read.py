@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from app.rules.library import Rules
 from app.rules.read import read_rules
-from app.rules.words import Course, Effect
+from app.rules.words import Course, Effect, FamilyId
 from app.vehicle.layout import Layout, Level
 from tests.rules.texts import changed, texts
 
@@ -63,7 +63,8 @@ def test_every_rule_knows_its_line(rules):
 
 def test_the_settings_are_those_of_the_design(rules):
     settings = rules.settings
-    assert (settings.unlisted_share, settings.faults_a_year) == (0.05, 0.05)
+    assert settings.unlisted_share == 0.05
+    assert rules.families[FamilyId("misfire")].strikes.chance == 0.05
     assert (settings.job_renews, settings.job_sets, settings.bad_part) == (0.98, 0.9, 0.02)
     assert settings.reliability["parts with a receipt"] == 0.98
 
