@@ -83,12 +83,6 @@ def rows_of(order: tuple[int, ...]) -> Indices | None:
     return rows
 
 
-def in_order(vectors: Numbers, scope: Sequence[int]) -> Numbers:
-    """Vectors over this scope with the lowest bit first."""
-    order = tuple(sorted(range(len(scope)), key=lambda at: scope[at]))
-    return _ordered(vectors, rows_of(order))
-
-
 def united(joint: Joint, left: Numbers, right: Numbers) -> Numbers:
     """The union of left and right, item by item."""
     sizes = _Sizes(joint.common, joint.left, joint.right, UNION)
@@ -129,7 +123,9 @@ class _Sizes:
     @property
     def over_common(self) -> int:
         """The bits of the answer that only one side has."""
-        return {None: self.left + self.right, 1: self.right, 2: self.left}[self.asked.over]
+        if self.asked.over is None:
+            return self.left + self.right
+        return self.right if self.asked.over == 1 else self.left
 
 
 def _met(sizes: _Sizes, one: Numbers, other: Numbers) -> Numbers:
