@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,40 +9,61 @@ import numpy as np
 from app.beliefs.beliefs import Indices, Numbers
 from app.beliefs.growth import Growth
 from app.beliefs.sprigs import Bundle
-from app.beliefs.union import in_order, joint, united
+
+TOGETHER = 1 << 17
+"""So many numbers are worked on at a time: they stay in the cache."""
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class _Rows:
     """What is worked out: each node once for all contexts in which it is alike, and what hangs on it by switches.
 
-    `fires`, `quiet` (rows, bits). Hanging: `onto`, `hung` (rows), with the chance that it acts, times its factor.
-    `height`: what hangs on a row is lower; `mask`: the bits that it can explain.
+    `fires`, `quiet` (rows, bits). On row r hang `hung[first[r] : first[r] + count[r]]`, each with the chance that it
+    acts, and its factor when it does.
     """
 
     fires: Numbers
     quiet: Numbers
-    onto: Indices
+    first: Indices
+    count: Indices
     hung: Indices
     acts: Numbers
     factor: Numbers
-    height: Indices
-    mask: Indices
 
 
 def vectors_of(growth: Growth, bundle: Bundle, bits: int) -> Numbers:
     """(2^bits, states) for all that is grown, without the factors of the states."""
     row_of, nodes = _once_each(growth)
     rows = _rows(growth, bundle, (row_of, nodes), bits)
-    states = np.unique(row_of[growth.states])
-    rows.height[states], rows.mask[states] = rows.height.max(initial=0) + 1, (1 << bits) - 1
-    place = np.zeros(nodes.size, dtype=np.int64)
-    done: dict[tuple[int, int], Numbers] = {}
-    for kind, members in _kinds(rows):
-        place[members] = np.arange(members.size)
-        done[kind] = _worked_out(rows, members, kind[1], (place, done))
-    found: Numbers = done[int(rows.height[states[0]]), (1 << bits) - 1][:, place[row_of[growth.states]]]
+    states, place = np.unique(row_of[growth.states], return_inverse=True)
+    room = max(1, TOGETHER >> bits)
+    pieces = []
+    for start in range(0, states.size, room):
+        some = states[start : start + room]
+        nothing_yet = np.zeros((1 << bits, some.size))
+        nothing_yet[0] = 1.0
+        pieces.append(_acted(rows, nothing_yet, some))
+    found: Numbers = np.concatenate(pieces, axis=1)[:, place.reshape(-1)]
     return found
+
+
+def _acted(rows: _Rows, vectors: Numbers, who: Indices) -> Numbers:
+    """What is explained once these rows have acted too: their leaves, then what hangs on them, one after another."""
+    items = who.size
+    fires, quiet = rows.fires[who], rows.quiet[who]
+    for bit in np.flatnonzero((fires > 0.0).any(axis=0)).tolist():
+        halves = vectors.reshape(-1, 2, 1 << bit, items)
+        halves[:, 1] += halves[:, 0] * fires[:, bit]
+        halves[:, 0] *= quiet[:, bit]
+    count = rows.count[who]
+    for number in range(int(count.max(initial=0))):
+        has = np.flatnonzero(count > number)
+        edge = rows.first[who[has]] + number
+        before = vectors[:, has]
+        acts = rows.acts[edge]
+        acted = _acted(rows, before.copy(), rows.hung[edge])
+        vectors[:, has] = before * (1.0 - acts) + acted * (acts * rows.factor[edge])
+    return vectors
 
 
 def _once_each(growth: Growth) -> tuple[Indices, Indices]:
@@ -107,69 +127,13 @@ def _rows(growth: Growth, bundle: Bundle, numbered: tuple[Indices, Indices], bit
     quiet = np.concatenate([bundle.quiet[base], np.ones((base.size, missing))], axis=1)
     for node, place, chance, silent in growth.leaves:
         fires[row_of[node], place], quiet[row_of[node], place] = chance, silent
-    first = np.zeros(growth.base.size, dtype=np.bool_)
-    first[nodes] = True
-    below = np.flatnonzero((row_of >= 0) & (growth.above >= 0) & first[growth.above])
-    onto, hung = row_of[growth.above[below]], row_of[below]
-    height = np.zeros(nodes.size, dtype=np.int64)
-    mask = ((fires > 0.0) << np.arange(bits)).sum(axis=1)
-    depth = bundle.depth[growth.base[below]]
-    for level in range(int(depth.max(initial=0)), 0, -1):
-        here = depth == level
-        np.maximum.at(height, onto[here], height[hung[here]] + 1)
-        np.bitwise_or.at(mask, onto[here], mask[hung[here]])
-    return _Rows(fires, quiet, onto, hung, bundle.acts[growth.base[below]], growth.factor[below], height, mask)
-
-
-def _kinds(rows: _Rows) -> Iterator[tuple[tuple[int, int], Indices]]:
-    """Rows of equal height and mask, the lowest first."""
-    order = np.lexsort((rows.mask, rows.height))
-    height, mask = rows.height[order], rows.mask[order]
-    cuts = np.flatnonzero((np.diff(height) != 0) | (np.diff(mask) != 0)) + 1
-    for members in np.split(order, cuts):
-        yield (int(rows.height[members[0]]), int(rows.mask[members[0]])), members
-
-
-def _worked_out(
-    rows: _Rows, members: Indices, mask: int, lower: tuple[Indices, dict[tuple[int, int], Numbers]]
-) -> Numbers:
-    """(2^bits of the mask, members): own leaves, and what hangs on switches put together with them."""
-    place, done = lower
-    places = _places(mask)
-    vectors = np.ones((1, members.size))
-    for bit in places:
-        vectors = np.concatenate([vectors * rows.quiet[members, bit], vectors * rows.fires[members, bit]])
-    mine = np.zeros(place.size, dtype=np.bool_)
-    mine[members] = True
-    edges = np.flatnonzero(mine[rows.onto])
-    for kind, some in _by_kind(rows, edges):
-        pattern = joint(places, _places(kind[1]))
-        for each in _rounds(rows.onto[some]):
-            edge = some[each]
-            onto, acts = place[rows.onto[edge]], rows.acts[edge]
-            thrown = done[kind][:, place[rows.hung[edge]]] * (acts * rows.factor[edge])
-            thrown[0] += 1.0 - acts
-            vectors[:, onto] = in_order(united(pattern, vectors[:, onto], thrown), pattern.scope)
-    return vectors
-
-
-def _places(mask: int) -> tuple[int, ...]:
-    return tuple(at for at in range(mask.bit_length()) if mask >> at & 1)
-
-
-def _by_kind(rows: _Rows, edges: Indices) -> Iterator[tuple[tuple[int, int], Indices]]:
-    """The edges by the height and mask of what hangs."""
-    height, mask = rows.height[rows.hung[edges]], rows.mask[rows.hung[edges]]
-    for kind in sorted(set(zip(height.tolist(), mask.tolist(), strict=True))):
-        yield kind, edges[(height == kind[0]) & (mask == kind[1])]
-
-
-def _rounds(onto: Indices) -> Iterator[Indices]:
-    """The first of what hangs on each row, then the second of each that has one, and so on."""
-    order = np.argsort(onto, kind="stable")
-    rank = _ranks(onto[order])
-    for at in range(int(rank.max(initial=-1)) + 1):
-        yield order[rank == at]
+    unlike = np.zeros(growth.base.size, dtype=np.bool_)
+    unlike[nodes] = True
+    below = np.flatnonzero((row_of >= 0) & (growth.above >= 0) & unlike[growth.above])
+    below = below[np.argsort(row_of[growth.above[below]], kind="stable")]
+    count = np.bincount(row_of[growth.above[below]], minlength=nodes.size)
+    acts, factor = bundle.acts[growth.base[below]], growth.factor[below]
+    return _Rows(fires, quiet, np.cumsum(count) - count, count, row_of[below], acts, factor)
 
 
 def _ranks(ordered: Indices) -> Indices:

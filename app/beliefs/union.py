@@ -9,7 +9,7 @@ scope slowest.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -20,6 +20,8 @@ UNTHREADED = 1 << 18
 """So many products in one matrix product: what it needs stays in the cache, and the library starts no threads."""
 TOGETHER = 4
 """Bits that one small matrix takes together."""
+SPREAD = 1 << 16
+"""So many products at most have all their ways laid out at once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,12 +83,6 @@ def rows_of(order: tuple[int, ...]) -> Indices | None:
     return rows
 
 
-def in_order(vectors: Numbers, scope: Sequence[int]) -> Numbers:
-    """Vectors over this scope with the lowest bit first."""
-    order = tuple(sorted(range(len(scope)), key=lambda at: scope[at]))
-    return _ordered(vectors, rows_of(order))
-
-
 def united(joint: Joint, left: Numbers, right: Numbers) -> Numbers:
     """The union of left and right, item by item."""
     sizes = _Sizes(joint.common, joint.left, joint.right, UNION)
@@ -114,11 +110,27 @@ class _Sizes:
     right: int
     asked: _Asked
 
+    @property
+    def products(self) -> int:
+        """For one item."""
+        return int(3**self.common) << (self.left + self.right)
+
+    @property
+    def room(self) -> int:
+        """So many items in one small matrix product."""
+        return max(1, UNTHREADED // (6 ** min(self.common, TOGETHER) << (self.left + self.right)))
+
+    @property
+    def over_common(self) -> int:
+        """The bits of the answer that only one side has."""
+        if self.asked.over is None:
+            return self.left + self.right
+        return self.right if self.asked.over == 1 else self.left
+
 
 def _met(sizes: _Sizes, one: Numbers, other: Numbers) -> Numbers:
     """Some items at a time, so that all stays in the cache."""
-    items = one.shape[1]
-    room = max(1, UNTHREADED // (6 ** min(sizes.common, TOGETHER) << (sizes.left + sizes.right)))
+    items, room = one.shape[1], sizes.room
     if items <= room:
         return _half_by_half(sizes, one, other)
     pieces = [slice(at, at + room) for at in range(0, items, room)]
@@ -126,10 +138,10 @@ def _met(sizes: _Sizes, one: Numbers, other: Numbers) -> Numbers:
 
 
 def _half_by_half(sizes: _Sizes, one: Numbers, other: Numbers) -> Numbers:
-    """Without and with the slowest bit, until few are left."""
-    if sizes.common <= TOGETHER:
-        return _at_once(sizes, one, other)
-    half, fewer = one.shape[0] // 2, replace(sizes, common=sizes.common - 1)
+    """Without and with the slowest bit, until few products are left."""
+    if sizes.common <= TOGETHER or sizes.products * one.shape[1] <= SPREAD:
+        return _way_by_way(sizes, one, other)
+    half, fewer = one.shape[0] // 2, _Sizes(sizes.common - 1, sizes.left, sizes.right, sizes.asked)
     without, having = one[:half], one[half:]
     low, high = other[: other.shape[0] // 2], other[other.shape[0] // 2 :]
     first = _half_by_half(fewer, without, low)
@@ -142,9 +154,51 @@ def _half_by_half(sizes: _Sizes, one: Numbers, other: Numbers) -> Numbers:
     return np.concatenate([first, second])
 
 
-def _at_once(sizes: _Sizes, one: Numbers, other: Numbers) -> Numbers:
+def _way_by_way(sizes: _Sizes, one: Numbers, other: Numbers) -> Numbers:
+    """The three ways of each of the slowest bits side by side; what one matrix can take is left to it."""
+    more, items = max(sizes.common - TOGETHER, 0), one.shape[1]
+    if not more:
+        return _at_once(sizes, one, other, items)
+    asked, fewer = sizes.asked, _Sizes(TOGETHER, sizes.left, sizes.right, sizes.asked)
+    ways = _spread(one.reshape(1 << sizes.common, -1), more, None).reshape(1 << TOGETHER, 3**more, -1)
+    met = _spread(other.reshape(1 << sizes.common, -1), more, asked.halves).reshape(1 << TOGETHER, 3**more, -1)
+    found = np.empty((1 << TOGETHER, 3**more, items << sizes.over_common))
+    some = max(1, sizes.room // items)
+    for at in range(0, 3**more, some):
+        part = _at_once(fewer, ways[:, at : at + some], met[:, at : at + some], items)
+        found[:, at : at + some] = part.reshape(1 << TOGETHER, -1, found.shape[2])
+    return _gathered(found, more, asked.goes_to).reshape(-1, items)
+
+
+def _spread(vectors: Numbers, bits: int, halves: tuple[int, int, int] | None) -> Numbers:
+    """The slowest bits become three ways each, behind all other bits: these halves, or low, high and both added."""
+    for _ in range(bits):
+        half = vectors.shape[0] // 2
+        low_high = vectors[:half], vectors[half:]
+        ways = np.empty((half, 3, vectors.shape[1]))
+        ways[:, 0], ways[:, 1] = low_high if halves is None else (low_high[halves[0]], low_high[halves[1]])
+        if halves is None:
+            np.add(*low_high, out=ways[:, 2])
+        else:
+            ways[:, 2] = low_high[halves[2]]
+        vectors = ways.reshape(half, -1)
+    return vectors
+
+
+def _gathered(found: Numbers, bits: int, goes_to: tuple[int, int, int]) -> Numbers:
+    """The ways added to where they go, the last one spread first, and its bit put before all others."""
+    for _ in range(bits):
+        ways = found.reshape(found.shape[0], 3, -1)
+        halves = np.zeros((2, found.shape[0], ways.shape[2]))
+        for way, half in enumerate(goes_to):
+            halves[half] += ways[:, way]
+        found = halves.reshape(2 * found.shape[0], -1)
+    return found
+
+
+def _at_once(sizes: _Sizes, one: Numbers, other: Numbers, items: int) -> Numbers:
     """The three ways of each bit met with the half of the other they meet, and added to where they go."""
-    c, a, b, items = sizes.common, sizes.left, sizes.right, one.shape[1]
+    c, a, b = sizes.common, sizes.left, sizes.right
     asked = sizes.asked
     ways = np.matmul(_sums(c), one.reshape(1 << c, -1))
     met = other.reshape(1 << c, -1)[_rows_met(c, asked.halves)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from app.beliefs.union import in_order, joint, seen_from_left, seen_from_right, united
+from app.beliefs.union import joint, seen_from_left, seen_from_right, united
 
 SCOPES = [
     ((), ()),
@@ -59,11 +59,3 @@ def test_many_items_are_put_together_in_pieces_without_a_seam():
     for item in (0, 201, 202, 4999):
         alone = united(pattern, one[:, [item]], other[:, [item]])
         np.testing.assert_allclose(united(pattern, one, other)[:, [item]], alone, rtol=1e-14)
-
-
-def test_a_vector_in_order_has_its_lowest_bit_fastest():
-    scope = (8, 3, 5)
-    vector = np.arange(8.0).reshape(8, 1)
-    turned = in_order(vector, scope)
-    for subset, row in rows((3, 5, 8)).items():
-        assert turned[row, 0] == rows(scope)[subset]
