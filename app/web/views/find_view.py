@@ -34,6 +34,7 @@ class CaseLine:
     words: str
     opened: str
     earlier_work: str
+    where_we_stand: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +83,7 @@ def case_line(one: CaseOnFile, rules: Rules) -> CaseLine:
         words=one.complaint_words,
         opened=f"{proof}opened by {one.opened_by}, {moment(one.opened_at)}",
         earlier_work=f"/cases/{one.id}/earlier-work",
+        where_we_stand=f"/cases/{one.id}/where-we-stand",
     )
 
 
