@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from app.beliefs.left_out import NOTHING, LeftOut
+
 Numbers = NDArray[np.float64]
 Indices = NDArray[np.int64]
 Flags = NDArray[np.bool_]
@@ -82,8 +84,9 @@ class Beliefs:
     """Posteriors of a network and the answers to its questions.
 
     `states[h]` has shape (number of states of h,), where asked for; `log_evidence` is natural. `without`: per question
-    of that name, event to chance. `left_out` says in one sentence what was not computed because it would have taken too
-    many products; None: nothing. A test left out is missing, a retest left out is empty.
+    of that name, event to chance. `not_asked` counts what was not computed because it would have taken too many
+    products. A test left out is missing, a retest or `without` left out is empty. `set_aside`:
+    findings whose reports were not used, because even the posteriors would have taken too long with them.
     """
 
     log_evidence: float
@@ -96,7 +99,13 @@ class Beliefs:
     blamed: tuple[Chance, ...]
     informing: tuple[Information, ...]
     without: tuple[Mapping[int, Chance], ...] = ()
-    left_out: str | None = None
+    not_asked: LeftOut = NOTHING
+    set_aside: frozenset[int] = frozenset()
+
+    @property
+    def left_out(self) -> str | None:
+        """What was left out, in words; None: nothing."""
+        return self.not_asked.in_words()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,11 +8,19 @@ from math import inf, prod
 from app.beliefs.absorb import Absorbed
 from app.beliefs.asking import EVERYTHING, Asked, AskedReading, Dropped
 from app.beliefs.climb import route
+from app.beliefs.left_out import LeftOut
 from app.beliefs.plan import AS_REPORTED, Plan
 from app.beliefs.tree import Merge, Tree
+from app.network.noisy_or import Questions
 
-MOST_WORK = 2e9
-"""Products for one call: about two seconds. The usual case takes a hundredth of it."""
+A_SECOND = 1.2e8
+"""Products in about a second of one core (eight nanoseconds each, arrays made and moved included)."""
+MOST_WORK = 4.0 * A_SECOND
+"""For one call, where the caller names no share."""
+MOST_NEEDED = 0.5 * A_SECOND
+"""For what is never left out; where that takes more, reports are set aside."""
+PER_COLUMN, PER_PAIR = 1e5, 2e3
+"""What a column and a pair take besides, in small arrays and lists."""
 MOST_BRANCHING = 2e7
 """Of these for branching over the states of tests' parents: it ranks tests hardly better than the plain sum."""
 
@@ -27,6 +35,11 @@ class Budget:
         self._spent_columns: set[int] = set()
         self._spent_pairs: set[int] = set()
 
+    def needed(self, asked: Asked, *, book: bool = False) -> float:
+        """The work of what is never left out: posteriors, events and blame under the evidence as reported."""
+        states = (pair for pairs in asked.states for _, pair in pairs)
+        return self.charge([AS_REPORTED], [*states, *asked.events, *asked.blamed], book=book)
+
     def at_most(self, asked: Asked) -> float:
         """A bound that is quickly had: every pair on several hypotheses taken up through the whole tree.
 
@@ -40,7 +53,9 @@ class Budget:
             reading for series in asked.informing for reading in series if reading.exact and not reading.parents
         )
         branching = sum(self.branching(reading) for reading in branches)
-        return (2.0 * len(plan.columns) + 3.0 * followed) * whole + (branching if branching <= MOST_BRANCHING else inf)
+        bound = (1.0 + len(plan.columns) + 3.0 * followed) * whole + branching
+        listed = PER_COLUMN * len(plan.columns) + PER_PAIR * len(plan.pairs)
+        return bound + listed if branching <= MOST_BRANCHING else inf
 
     def charge(self, columns: Iterable[int], pairs: Iterable[int], *, book: bool = True) -> float:
         """The work of what has not been charged before; booked, it will not be charged again."""
@@ -50,7 +65,8 @@ class Budget:
             self._spent_pairs |= new_pairs
             self._spent_columns |= new_columns
         routes = sum(self._route(self.plan.pairs[pair][0]) for pair in new_pairs)
-        return routes + sum(self._column(column) for column in new_columns)
+        listed = PER_COLUMN * len(new_columns) + PER_PAIR * len(new_pairs)
+        return routes + listed + sum(self._column(column) for column in new_columns)
 
     def branching(self, reading: AskedReading) -> float:
         """The work of branching over the states of the test's parents, with the test absent and present."""
@@ -65,12 +81,12 @@ class Budget:
         return self._routes[trigger]
 
     def _column(self, column: int) -> float:
-        """Up and down through every part that sees a difference."""
+        """Through every part that sees a difference: up and down, for a changed context where it is changed only."""
         context, test = self.plan.columns[column]
         changed = self.plan.contexts[context].removed | self.plan.contexts[context].quiet | {test}
         everything = context == AS_REPORTED and test < 0
         seen = (part for part in self.parts if everything or not changed.isdisjoint(part.findings))
-        return self.ways * sum(2.0 * part.whole for part in seen)
+        return self.ways * (2.0 if everything else 1.0) * sum(part.whole for part in seen)
 
 
 class _PartWork:
@@ -119,8 +135,7 @@ def within(most: float, budget: Budget, asked: Asked) -> Dropped:
     """
     if budget.at_most(asked) <= most:
         return EVERYTHING
-    left = most - budget.charge([0], [pair for states in asked.states for _, pair in states])
-    left -= budget.charge([], [*asked.events, *asked.blamed])
+    left = most - budget.needed(asked, book=True)
     questions = _Questions(budget, asked)
     dropped: dict[str, frozenset[int]] = {}
     for kind, works in questions.in_order():
@@ -179,19 +194,14 @@ def _cheapest(works: Mapping[int, Places], left: float, questions: _Questions) -
     return kept, left
 
 
-def in_words(dropped: Dropped) -> str | None:
-    """One sentence on what was left out; None: nothing."""
-    parts = [
-        f"what {_count(len(dropped.tests), 'test')} would show" if dropped.tests else "",
-        f"how {_count(len(dropped.retests), 'old result')} would be judged" if dropped.retests else "",
-        f"how the chances were without {_count(len(dropped.without), 'report')}" if dropped.without else "",
-        f"the worth of {_count(len(dropped.informing), 'next step')}" if dropped.informing else "",
-    ]
-    told = [part for part in parts if part]
-    if not told:
-        return None
-    return f"Left out, because it would have taken too long: {'; '.join(told)}."
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+def counted(dropped: Dropped, questions: Questions, set_aside: int) -> LeftOut:
+    """How much was dropped of each kind. A question that thinks no report away asks for the fate of a part."""
+    parts = sum(not questions.without[number].findings for number in dropped.without)
+    return LeftOut(
+        len(dropped.tests),
+        len(dropped.retests),
+        len(dropped.without) - parts,
+        parts,
+        len(dropped.informing),
+        set_aside,
+    )

@@ -7,7 +7,7 @@ import numpy as np
 from app.beliefs.absorb import absorb
 from app.beliefs.beliefs import Contradiction
 from app.beliefs.components import trees
-from app.beliefs.narrow import without
+from app.beliefs.narrow import leaving_out
 from app.beliefs.plan import Plan
 from app.beliefs.solve import Layout, solve
 from app.network.noisy_or import NoisyOr
@@ -19,7 +19,7 @@ def contradiction(network: NoisyOr) -> Contradiction:
     """Leave out one report after another; those without which the rest could be true are the ones that clash."""
     clashing: list[int] = []
     for finding, _ in reversed([(f, x) for f, x in enumerate(network.findings) if x.report is not None]):
-        rest = without(network, finding)
+        rest = leaving_out(network, (finding,))
         if possible(rest):
             clashing.append(finding)
         else:

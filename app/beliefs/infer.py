@@ -2,24 +2,35 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from app.beliefs import budget, narrow
-from app.beliefs.absorb import Absorbed
+from app.beliefs import narrow
+from app.beliefs.absorb import Absorbed, absorb
 from app.beliefs.asking import EVERYTHING, Asked, AskedRetest, Asking, Dropped, asked_findings
 from app.beliefs.beliefs import Beliefs, Chance, Contradiction, Masses, Numbers, Retest
-from app.beliefs.budget import MOST_WORK, Budget, within
+from app.beliefs.budget import MOST_NEEDED, MOST_WORK, Budget, counted, within
 from app.beliefs.components import trees
 from app.beliefs.contexts import papers
 from app.beliefs.contradiction import contradiction
 from app.beliefs.information import informations
-from app.beliefs.narrow import narrowed
+from app.beliefs.left_out import LeftOut
 from app.beliefs.solve import Layout, Solved, solve
 from app.network.noisy_or import NoisyOr, Questions
 
 NOTHING = Questions()
+
+
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    """Questions put to a network small enough for them; `set_aside`: the findings whose reports had to go for that."""
+
+    questions: Questions
+    layout: Layout
+    asked: Asked
+    spending: Budget
+    set_aside: frozenset[int]
 
 
 def infer(network: NoisyOr, questions: Questions = NOTHING, *, most_work: float = MOST_WORK) -> Beliefs | Contradiction:
@@ -27,36 +38,54 @@ def infer(network: NoisyOr, questions: Questions = NOTHING, *, most_work: float 
 
     Questions that would take more than `most_work` multiply-adds together are left out, the dearest first.
     """
-    complaint = frozenset(questions.complaint)
-    network, absorbed, set_aside = narrowed(network, asked_findings(questions), complaint)
-    if not all(hypothesis.states for hypothesis in absorbed.hypotheses):
+    planned = _planned(network, questions)
+    if not all(hypothesis.states for hypothesis in planned.layout.absorbed.hypotheses):
         return Contradiction(())
-    layout, asked, dropped = _planned(network, questions, absorbed, most_work)
-    solved = solve(layout, complaint)
+    layout, asked, dropped = _within(planned, most_work)
+    solved = solve(layout, frozenset(questions.complaint))
     if not np.isfinite(solved.log_evidence[0]):
         return contradiction(network)
-    told = [budget.in_words(dropped), narrow.in_words(set_aside)]
-    return _beliefs(network, asked, solved, " ".join(filter(None, told)) or None)
+    return _beliefs(planned, asked, solved, counted(dropped, questions, len(planned.set_aside)))
 
 
-def _planned(
-    network: NoisyOr, questions: Questions, absorbed: Absorbed, most_work: float
-) -> tuple[Layout, Asked, Dropped]:
+def _planned(network: NoisyOr, questions: Questions) -> _Planned:
+    """With as few reports set aside as it takes for what is never left out."""
+    most, aside = narrow.MOST_WORK, frozenset[int]()
+    complaint, tested = frozenset(questions.complaint), asked_findings(questions)
+    absorbed = absorb(network, tested, complaint)
+    while True:
+        if more := narrow.to_set_aside(absorbed, complaint, most):
+            aside |= more
+            network = narrow.leaving_out(network, more)
+            absorbed = absorb(network, tested, complaint)
+        planned = _laid_out(network, questions, absorbed, aside)
+        needed = planned.spending.needed(planned.asked)
+        if needed <= MOST_NEEDED or not absorbed.bits:
+            return planned
+        most = narrow.effort(absorbed) * MOST_NEEDED / needed
+
+
+def _laid_out(network: NoisyOr, questions: Questions, absorbed: Absorbed, aside: frozenset[int]) -> _Planned:
     asking = Asking(network, questions, absorbed, EVERYTHING)
     asked = asking.ask()
-    company = (frozenset(asking.plan.triggers[trigger].touches) for trigger, _ in asking.plan.pairs)
+    company = {frozenset(asking.plan.triggers[trigger].touches) for trigger, _ in asking.plan.pairs}
     layout = Layout(asking.plan, network, absorbed, trees(absorbed, company))
     spending = Budget(asking.plan, layout.parts, absorbed, len(papers(network)))
-    dropped = within(most_work, spending, asked)
+    return _Planned(questions, layout, asked, spending, aside)
+
+
+def _within(planned: _Planned, most_work: float) -> tuple[Layout, Asked, Dropped]:
+    layout = planned.layout
+    dropped = within(most_work, planned.spending, planned.asked)
     if dropped == EVERYTHING:
-        return layout, asked, dropped
-    again = Asking(network, questions, absorbed, dropped)
+        return layout, planned.asked, dropped
+    again = Asking(layout.network, planned.questions, layout.absorbed, dropped)
     asked = again.ask()
     return replace(layout, plan=again.plan), asked, dropped
 
 
-def _beliefs(network: NoisyOr, asked: Asked, solved: Solved, left_out: str | None) -> Beliefs:
-    chances = _chances(solved)
+def _beliefs(planned: _Planned, asked: Asked, solved: Solved, not_asked: LeftOut) -> Beliefs:
+    network, chances = planned.layout.network, _chances(solved)
     return Beliefs(
         log_evidence=float(solved.log_evidence[0]),
         states=_states(network, asked, chances),
@@ -68,7 +97,8 @@ def _beliefs(network: NoisyOr, asked: Asked, solved: Solved, left_out: str | Non
         blamed=tuple(chance_of(chances, pair) for pair in asked.blamed),
         informing=informations(asked.informing, solved),
         without=tuple({e: chance_of(chances, pair) for e, pair in pairs.items()} for pairs in asked.without),
-        left_out=left_out,
+        not_asked=not_asked,
+        set_aside=planned.set_aside,
     )
 
 

@@ -118,7 +118,7 @@ class _Sizes:
     @property
     def room(self) -> int:
         """So many items in one small matrix product."""
-        return max(1, UNTHREADED // (6 ** min(self.common, TOGETHER) << (self.left + self.right)))
+        return max(1, UNTHREADED // (int(6 ** min(self.common, TOGETHER)) << (self.left + self.right)))
 
     @property
     def over_common(self) -> int:

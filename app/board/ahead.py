@@ -6,7 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from app.beliefs.beliefs import Beliefs, Chance, Information, Masses
+from app.beliefs.budget import A_SECOND
 from app.beliefs.infer import infer
+from app.beliefs.left_out import NOTHING, LeftOut
+from app.beliefs.narrow import leaving_out
 from app.board.actions import Action
 from app.board.answered import Answered, odds_factor
 from app.board.asking import relevant
@@ -16,6 +19,8 @@ from app.network.build import CaseNetwork, build_network
 from app.network.lines import TestLine, ToCome
 from app.network.noisy_or import Questions, Without
 
+NEXT_STEPS, EVERY_TEST = 0.3 * A_SECOND, 0.6 * A_SECOND
+"""The share of a board's time for what is to come next; and the time of the matrix, which is a page of its own."""
 CAUSES_AHEAD = 12
 ROWS_EXPLAINED = 10
 WORTH_LOOKING = 0.001
@@ -29,7 +34,7 @@ class Ahead:
 
     `rows`: the leading rows; `lines`: the tests to come; `tests`: per (finding of one, row) the joint masses; `speaks`:
     what moves a row's odds, the largest factor first; `information`: of each action, in their order; `left_out`: what
-    would have taken too long, in a sentence.
+    would have taken too long; `unjudged`: the tests to come among that.
     """
 
     rows: frozenset[int]
@@ -37,7 +42,8 @@ class Ahead:
     tests: Mapping[tuple[int, int], Masses]
     speaks: Mapping[int, Sequence[Speaks]]
     information: Sequence[Information]
-    left_out: str | None = None
+    left_out: LeftOut = NOTHING
+    unjudged: frozenset[int] = frozenset()
 
 
 InOrder = Sequence[tuple[int, Sequence[int]]]
@@ -63,13 +69,15 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
             states=False,
             informing=tuple(tuple(finding_of[action.test.id, place] for place in action.places) for action in actions),
         ),
+        most_work=NEXT_STEPS,
     )
     assert isinstance(beliefs, Beliefs)
     words = entry_words(network, answered.case, answered.rules)
     entries = [Speaks(words[finding], 1.0, entry=network.book.entries[finding]) for finding in singles]
     entries.extend(Speaks(kind, 1.0, whole_kind=True) for kind in kinds)
     speaks = {row: _for_row(row, answered.chance(row), entries, beliefs) for row in explained}
-    return Ahead(rows, lines, beliefs.masses, speaks, beliefs.informing, beliefs.left_out)
+    unjudged = frozenset(asked.keys() - beliefs.tests.keys())
+    return Ahead(rows, lines, beliefs.masses, speaks, beliefs.informing, beliefs.not_asked, unjudged)
 
 
 def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
@@ -78,13 +86,16 @@ def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
     network = with_tests(answered, answered.network.lines.possible)
     lines = _to_come(network)
     asked = _asked(lines, rows, network, answered)
-    beliefs = infer(network.noisy_or, Questions(tests=tuple(asked), relevant=asked, events=(), states=False))
+    questions = Questions(tests=tuple(asked), relevant=asked, events=(), states=False)
+    beliefs = infer(network.noisy_or, questions, most_work=EVERY_TEST)
     assert isinstance(beliefs, Beliefs)
-    return Ahead(rows, lines, beliefs.masses, {}, ())
+    return Ahead(rows, lines, beliefs.masses, {}, (), beliefs.not_asked, frozenset(asked.keys() - beliefs.tests.keys()))
 
 
 def with_tests(answered: Answered, tests: Iterable[ToCome]) -> CaseNetwork:
-    return build_network(answered.case, answered.network.evidence, answered.rules, tests)
+    """The case's network with these tests to come, and the same reports set aside."""
+    network = build_network(answered.case, answered.network.evidence, answered.rules, tests)
+    return replace(network, noisy_or=leaving_out(network.noisy_or, answered.beliefs.set_aside))
 
 
 def _to_come(network: CaseNetwork) -> tuple[TestLine, ...]:

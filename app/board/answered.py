@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from app.beliefs.beliefs import Beliefs, Chance, Masses
@@ -20,7 +21,8 @@ class Answered:
     """Everything the parts of a board read from.
 
     First come the chances of the rows and what settles them; by what a row was destroyed, and what each result can
-    show, is only there once `further` is asked (`whole`).
+    show, is only there once `further` is asked. `fates`: event -> its chance, that a row failed by itself and that it
+    was destroyed.
     """
 
     case: Case
@@ -28,7 +30,7 @@ class Answered:
     network: CaseNetwork
     asked: Asked
     beliefs: Beliefs
-    whole: bool = False
+    fates: Mapping[int, Chance] = field(default_factory=dict)
     _likeliest: dict[PlaceId, list[int]] = field(default_factory=dict)
 
     def likeliest_at(self, place: PlaceId) -> list[int]:
@@ -58,7 +60,7 @@ class Answered:
         return self._event(self.network.killed.get(row))
 
     def _event(self, number: int | None) -> Chance | None:
-        return None if number is None or not self.whole else self.beliefs.events[number]
+        return None if number is None else self.fates.get(number)
 
     def factor(self, finding: int, row: int) -> float | None:
         """By how much a result or duty, with all that is taken together with it for this row, moves the row's odds.
@@ -74,6 +76,10 @@ class Answered:
         number = self.asked.all_results
         without = None if number is None else self.beliefs.without[number].get(row)
         return None if without is None else odds_factor(self.chance(row), without)
+
+    def judged(self, finding: int) -> bool:
+        """Whether what a result can show was worked out; else it would have taken too long."""
+        return bool(self.beliefs.retests[self.asked.of_result[finding]].predicted)
 
     def masses(self, finding: int, row: int) -> Masses | None:
         """A result's joint masses with a row, with the whole set it belongs to left out of the evidence."""

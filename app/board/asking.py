@@ -78,8 +78,9 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
 def _further(
     retests: Iterable[tuple[int, ...]], relevant: dict[int, tuple[int, ...]], events: Iterable[int]
 ) -> Questions:
-    """What each result can show, and by what a row was destroyed."""
-    return Questions(retests=tuple(retests), relevant=relevant, events=tuple(events), states=False)
+    """What each result can show, and by what a row was destroyed: nothing left out, each a question of its own."""
+    fates = tuple(Without((), (event,)) for event in events)
+    return Questions(retests=tuple(retests), relevant=relevant, events=(), without=fates, states=False)
 
 
 def _marked(rows: Iterable[int], network: CaseNetwork) -> tuple[int, ...]:

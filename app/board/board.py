@@ -161,6 +161,14 @@ class NextStep:
 
 
 @dataclass(frozen=True, slots=True)
+class Matrix:
+    """Every test's marks for the leading rows; `left_out`: what would have taken too long, in a sentence."""
+
+    columns: tuple[TestColumn, ...]
+    left_out: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Board:
     """Open causes in order of *to blame*; settled ones; earlier epochs; results; next steps.
 

@@ -6,13 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from app.beliefs.beliefs import Beliefs, Contradiction
+from app.beliefs.budget import A_SECOND
 from app.beliefs.infer import infer
+from app.beliefs.narrow import leaving_out
 from app.board.actions import promising_actions
 from app.board.ahead import InOrder, look_ahead, look_everywhere
 from app.board.alike import told_apart_by_repair
 from app.board.answered import Answered
 from app.board.asking import ask, complaint_findings
-from app.board.board import Board, CauseGroup, Row, Status, TestColumn
+from app.board.board import Board, CauseGroup, Matrix, Row, Status
 from app.board.columns import columns
 from app.board.entry_words import entry_words
 from app.board.first_of_all import first_of_all, may_drive
@@ -27,6 +29,8 @@ from app.network.noisy_or import Questions
 from app.rules.library import Rules
 
 CLEAR_LEAD = 2.0
+RANKING, LOOKING_BACK = 0.6 * A_SECOND, 0.15 * A_SECOND
+"""The shares of a board's time; what is to come next has its own (`ahead.py`)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +54,10 @@ def rank(case: Case, rules: Rules) -> Ranked | Board:
     """The ranking and its statuses; a whole board where the entries cannot all be true."""
     network = build_network(case, observe(case, rules), rules)
     asked = ask(network, case.vehicle.layout)
-    beliefs = infer(network.noisy_or, asked.first)
+    beliefs = infer(network.noisy_or, asked.first, most_work=RANKING)
     if isinstance(beliefs, Contradiction):
         return _contradictory(beliefs, network, case, rules)
+    network = replace(network, noisy_or=leaving_out(network.noisy_or, beliefs.set_aside))
     answers = Answered(case, rules, network, asked, beliefs)
     ordered = in_order(answers)
     all_groups = groups(answers, (), ordered, {})
@@ -101,30 +106,28 @@ def look_further(looked_back: Ranked | Board) -> Board:
         ruled_out=_rows_with(Status.RULED_OUT, all_groups),
         earlier=earlier(answers),
         next=next_steps(actions, ahead, all_groups, columns(answers, ahead), layout=answers.case.vehicle.layout),
-        left_out=_said_once(answers.beliefs.left_out, ahead.left_out),
+        left_out=answers.beliefs.not_asked.beside(ahead.left_out).in_words(),
         looked_ahead=True,
     )
 
 
-def build_matrix(looked_back: Ranked | Board) -> tuple[TestColumn, ...]:
-    """Every test of the rules, done or to come, with its mark for each leading row; () where nothing can be ranked."""
+def build_matrix(looked_back: Ranked | Board) -> Matrix:
+    """Every test, done or to come, with its mark for each leading row; empty where nothing can be ranked."""
     if isinstance(looked_back, Board):
-        return ()
-    return columns(looked_back.answers, look_everywhere(looked_back.answers, looked_back.ordered))
+        return Matrix((), None)
+    answers = looked_back.answers
+    ahead = look_everywhere(answers, looked_back.ordered)
+    return Matrix(columns(answers, ahead), answers.beliefs.not_asked.beside(ahead.left_out).in_words())
 
 
 def _told_more(answers: Answered) -> Answered:
     """The further questions answered too."""
-    more = infer(answers.network.noisy_or, answers.asked.further)
+    more = infer(answers.network.noisy_or, answers.asked.further, most_work=LOOKING_BACK)
     assert isinstance(more, Beliefs)
     first = answers.beliefs
-    left_out = _said_once(first.left_out, more.left_out)
-    beliefs = replace(first, events=(*first.events, *more.events), retests=more.retests, left_out=left_out)
-    return replace(answers, beliefs=beliefs, whole=True, _likeliest={})
-
-
-def _said_once(*sentences: str | None) -> str | None:
-    return " ".join(dict.fromkeys(filter(None, sentences))) or None
+    beliefs = replace(first, retests=more.retests, not_asked=first.not_asked.beside(more.not_asked))
+    fates = {event: chance for found in more.without for event, chance in found.items()}
+    return replace(answers, beliefs=beliefs, fates=fates, _likeliest={})
 
 
 def _open(all_groups: Sequence[CauseGroup], rules: Rules) -> tuple[CauseGroup, ...]:

@@ -64,6 +64,9 @@ def _blind_cells(line: TestLine, near: _Near) -> Mapping[RowId, Cell]:
 
 
 def _linked_cells(line: TestLine, near: _Near, ahead: Ahead, answered: Answered) -> Mapping[RowId, Cell]:
+    """No mark at all where it would have taken too long to find out."""
+    if line.finding in ahead.unjudged or (line.result is not None and not answered.judged(line.finding)):
+        return {}
     return {
         row: _cell(line, number, ahead, answered)
         for shows in line.test.shows

@@ -32,7 +32,9 @@ def chance_cured(case: Case, rules: Rules) -> float | None:
 def _log_evidence(case: Case, rules: Rules) -> float | None:
     network = build_network(case, observe(case, rules), rules)
     beliefs = infer(replace(network.noisy_or, events=()))
-    return None if isinstance(beliefs, Contradiction) else beliefs.log_evidence
+    if isinstance(beliefs, Contradiction) or beliefs.set_aside:
+        return None
+    return beliefs.log_evidence
 
 
 def _looked_at_again(case: Case, rules: Rules) -> Case:

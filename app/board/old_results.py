@@ -54,7 +54,7 @@ def _old_result(line: TestLine, answered: Answered) -> OldResult:
             _note_change(changed, cut, row, answered)
             continue
         seen = cell(line, row, answered.masses(line.finding, number), answered)
-        if seen.mark is Mark.CANNOT_SHOW:
+        if seen.mark is Mark.CANNOT_SHOW and answered.judged(line.finding):
             blind.append(_blind_spot(line, row, seen.reason))
         elif seen_here is Outcome.ABNORMAL and rules_in(line.finding, number, answered):
             ruled_in.append(row_id(row))

@@ -14,14 +14,14 @@ from typing import TypeVar
 
 from app.advice.prices import Prices
 from app.board.advise import BoardAdvice, advice_for
-from app.board.board import Board, TestColumn
+from app.board.board import Board, Matrix
 from app.board.build import Ranked, build_matrix, look_back, look_further, rank
 from app.board.cured import chance_cured
 from app.evidence.case import Case
 from app.rules.library import Rules
 
 MOST_KEPT = 64
-T = TypeVar("T", Board, Ranked | Board, tuple[TestColumn, ...], float | None, BoardAdvice)
+T = TypeVar("T", Board, Ranked | Board, Matrix, float | None, BoardAdvice)
 
 
 class Boards:
@@ -31,7 +31,7 @@ class Boards:
         self._ranked: OrderedDict[str, Ranked | Board] = OrderedDict()
         self._looked_back: OrderedDict[str, Ranked | Board] = OrderedDict()
         self._boards: OrderedDict[str, Board] = OrderedDict()
-        self._matrices: OrderedDict[str, tuple[TestColumn, ...]] = OrderedDict()
+        self._matrices: OrderedDict[str, Matrix] = OrderedDict()
         self._advice: OrderedDict[str, BoardAdvice] = OrderedDict()
         self._cured: OrderedDict[str, float | None] = OrderedDict()
         self._lock = Lock()
@@ -57,7 +57,7 @@ class Boards:
             ranked = self._boards.get(key) or self._ranked.get(key)
         return ranked.board if isinstance(ranked, Ranked) else ranked
 
-    def matrix_of(self, case: Case, rules: Rules) -> tuple[TestColumn, ...]:
+    def matrix_of(self, case: Case, rules: Rules) -> Matrix:
         """Every test's marks for the leading rows."""
         key = fingerprint(case, rules)
         return self._kept(self._matrices, key, lambda: build_matrix(self._look_back(case, rules)))

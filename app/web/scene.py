@@ -8,7 +8,7 @@ from typing import Annotated
 from fastapi import Depends, Request
 
 from app.board.advise import BoardAdvice
-from app.board.board import Board, TestColumn
+from app.board.board import Board, Matrix
 from app.evidence.case import Case
 from app.history.history import History
 from app.history.values import CaseOnFile, Timeline
@@ -55,7 +55,7 @@ class Look:
         """The board with this fingerprint, to say what has changed since."""
         return self._boards.known(key)
 
-    def matrix(self, scene: Scene) -> tuple[TestColumn, ...]:
+    def matrix(self, scene: Scene) -> Matrix:
         """Every test's marks for the leading rows: worked out when somebody looks."""
         return self._boards.matrix_of(scene.case, self._rules)
 

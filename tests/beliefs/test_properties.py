@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app.beliefs import infer as asking_all
 from app.beliefs.beliefs import Beliefs, Contradiction
 from app.beliefs.infer import infer
 from app.bench.networks import flat, grouped
@@ -283,6 +284,25 @@ def test_a_web_too_tight_to_be_worked_out_sets_reports_aside_and_says_so():
     assert beliefs.left_out is not None
     assert "set aside" in beliefs.left_out
     assert all(0.0 < states[1] < 1.0 for states in beliefs.states)
+
+
+def test_where_what_is_never_left_out_would_take_too_long_reports_are_set_aside_and_counted(monkeypatch):
+    """Nine findings that all hypotheses share, and events over many of them: each event is followed a long way."""
+    leaves = tuple(Leaf(f, 0.3) for f in range(9))
+    hypotheses = tuple(yes_or_no(0.02, *leaves[n % 5 :]) for n in range(20))
+    events = tuple(Event(tuple((h, 1) for h in range(first, 20, 3))) for first in range(12))
+    network = NoisyOr(tuple(Finding(0.01, Report.PRESENT) for _ in leaves), hypotheses, events=events)
+    whole = believed(network)
+    monkeypatch.setattr(asking_all, "MOST_NEEDED", 5e5)
+    some = believed(network)
+    assert not whole.set_aside
+    assert whole.left_out is None
+    assert some.set_aside
+    assert some.left_out is not None
+    assert some.left_out.startswith(f"{len(some.set_aside)} reports were set aside")
+    findings = tuple(replace(x, report=None) if f in some.set_aside else x for f, x in enumerate(network.findings))
+    without = believed(replace(network, findings=findings))
+    assert [e.yes for e in some.events] == pytest.approx([e.yes for e in without.events], rel=1e-12)
 
 
 @pytest.mark.parametrize("seed", range(25))

@@ -89,7 +89,7 @@ def test_a_leak_down_within_limits_leaves_tight_lash_where_it_was_but_lowers_a_b
 
 
 def test_only_measuring_the_lash_confirms_it_or_rules_it_out() -> None:
-    matrix = build_matrix(look_back(rank(the_story().case, real_rules())))
+    matrix = build_matrix(look_back(rank(the_story().case, real_rules()))).columns
     settling = {
         column.test
         for column in matrix

@@ -9,9 +9,11 @@ import pytest
 from fastapi import Request
 
 from app.advice.of_case import Kind
+from app.board import ahead
 from app.board.as_json import board_as_json
 from app.board.build import build_board
 from app.board.words import chance_figure, chance_word, least_word
+from app.web.boards import Boards
 from app.web.scene import Look
 from app.web.views.case_page import NOTHING_CHANGED, board_view
 from tests.cases import real_rules
@@ -92,6 +94,27 @@ def test_the_marks_of_the_matrix_are_those_of_the_board(matrix):
     words = {cell.one("span", aria_hidden="true").text for cell in matrix.root.one("table", class_="matrix").all("td")}
     assert {"cannot show"} < words
     assert words <= {"in and out", "rules in", "rules out", "leans", "cannot show", "–"}
+
+
+@pytest.fixture
+def no_time(ida, monkeypatch):
+    """A program that has no board yet, and next to no time for a matrix."""
+    kept, ida.app.state.boards = ida.app.state.boards, Boards()
+    monkeypatch.setattr(ahead, "EVERY_TEST", 1.0)
+    yield
+    ida.app.state.boards = kept
+
+
+@pytest.mark.usefixtures("no_time")
+@pytest.mark.parametrize("where", ["matrix", "tests/leak-down"])
+def test_what_would_take_too_long_is_said_where_the_marks_are_read(ida, story, where):
+    page = ida.get(f"/cases/{story.case}/{where}")
+    assert "Left out, because it would have taken too long: what " in page.text
+    assert "name no way in which this test would show it" not in page.text
+
+
+def test_nothing_is_said_to_be_left_out_where_nothing_is(matrix):
+    assert "too long" not in matrix.text
 
 
 def test_each_next_step_leads_to_its_form_with_the_test_chosen(page, board, ida):

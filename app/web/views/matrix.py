@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from app.board.board import Board, Cell, Mark, RowId, TestColumn
+from app.board.board import Board, Cell, Mark, Matrix, RowId, TestColumn
 from app.vehicle.layout import Layout
 from app.web.showing import Frame
 from app.web.views.board_causes import row_anchor
@@ -52,12 +52,13 @@ class HeadView:
 
 @dataclass(frozen=True, slots=True)
 class MatrixView:
-    """`left_out`: how many rows further down are not in the table, in words ("" for none)."""
+    """`left_out`: how many rows further down are not in the table; `too_long`: what was not worked out; "" for none."""
 
     heads: tuple[HeadView, ...]
     lines: tuple[LineView, ...]
     legend: tuple[MarkView, ...]
     left_out: str
+    too_long: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,11 +71,11 @@ class MatrixPage:
     matrix: MatrixView
 
 
-def matrix_view(board: Board, matrix: Iterable[TestColumn], layout: Layout, case_id: str) -> MatrixView:
+def matrix_view(board: Board, matrix: Matrix, layout: Layout, case_id: str) -> MatrixView:
     """The first rows against every test that can do something to one of them; a test's places stand together."""
     rows = [(group.name, row) for group in board.groups for row in group.rows]
     shown = rows[:ROWS_SHOWN]
-    tests = _tests(matrix, [row.id for _, row in shown])
+    tests = _tests(matrix.columns, [row.id for _, row in shown])
     return MatrixView(
         heads=tuple(
             HeadView(columns[0].name, any(c.done for c in columns), f"/cases/{case_id}/tests/{columns[0].test}")
@@ -91,6 +92,7 @@ def matrix_view(board: Board, matrix: Iterable[TestColumn], layout: Layout, case
         ),
         legend=tuple(MarkView(glyph(mark), SHORT[mark], MEANINGS[mark]) for mark in STRENGTH),
         left_out=f"{len(rows) - ROWS_SHOWN} less likely rows are not in this table." if len(rows) > ROWS_SHOWN else "",
+        too_long=matrix.left_out or "",
     )
 
 

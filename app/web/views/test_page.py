@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from app.board.board import Cell, Mark, RowId, TestColumn
+from app.board.board import Cell, Mark, Matrix, RowId
 from app.board.words import capital, odds_in_words
 from app.measurements.numbers import write_number
 from app.rules.library import Rules
@@ -57,11 +57,12 @@ class TestPage:
     cautions: tuple[str, ...]
     false_alarms: tuple[str, ...]
     lines: tuple[MarkLine, ...]
+    too_long: str
     shows: tuple[ByRule, ...]
     cannot_show: tuple[ByRule, ...]
 
 
-def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test, matrix: Sequence[TestColumn]) -> TestPage:
+def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test, matrix: Matrix) -> TestPage:
     case = f"/cases/{scene.on_file.id}"
     return TestPage(
         frame=frame,
@@ -78,6 +79,7 @@ def test_page(frame: Frame, scene: Scene, rules: Rules, *, test: Test, matrix: S
         cautions=tuple(sentence(one) for one in test.cautions),
         false_alarms=tuple(sentence(one) for one in test.false_alarm_why),
         lines=tuple(_lines(test, scene, matrix)),
+        too_long=matrix.left_out or "",
         shows=_by_rule(((s.cause, s.strength.word) for s in test.shows), scene, rules),
         cannot_show=_by_rule(((c.cause, sentence(c.reason)) for c in test.cannot_show), scene, rules),
     )
@@ -88,11 +90,11 @@ def _minutes(test: Test) -> str:
     return f"{set_up} minutes to set up, {each} at each place"
 
 
-def _lines(test: Test, scene: Scene, matrix: Sequence[TestColumn]) -> Iterator[MarkLine]:
+def _lines(test: Test, scene: Scene, matrix: Matrix) -> Iterator[MarkLine]:
     """What the matrix says of the test, then what its results so far could not show of the causes further down."""
     names, layout = row_names(scene.board), scene.around.layout
     told: set[tuple[str, RowId]] = set()
-    for column in matrix:
+    for column in matrix.columns:
         for row, cell in column.cells.items() if column.test == test.id else ():
             if row in names:
                 told.add((column.place, row))
