@@ -174,7 +174,7 @@ class _Weighed:
 
 def _weighed(asked: Asked, costs: Costs) -> _Weighed | None:
     layout = costs.case.vehicle.layout
-    repairs = repairs_for(asked.rows, asked.network, costs.rules, layout)
+    repairs = repairs_for(asked.rows, asked.network, costs.case, costs.rules)
     cured_by = faults_of(repairs, asked.network, layout)
     kinds = tuple(dict.fromkeys(cured_by.values()))
     names = {by: f"fault {number}" for number, by in enumerate(kinds)}

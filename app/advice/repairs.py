@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from app.evidence.case import Job, Source
-from app.evidence.jobs import works_on
+from app.evidence.case import Case, Job, Source
+from app.evidence.jobs import known_jobs, works_on
+from app.evidence.moments import Moment, Phase, early_after
 from app.network.build import CaseNetwork
 from app.network.candidates import Candidate
 from app.rules.causes import Cause
@@ -15,7 +16,7 @@ from app.rules.operations import Operation
 from app.rules.words import CauseId, Effect
 from app.vehicle.layout import Layout, PlaceId, level_of
 
-MOST_REPAIRS = 8
+MOST_REPAIRS = 12
 PUTS_RIGHT = (Effect.RENEWS, Effect.SETS)
 
 
@@ -43,19 +44,39 @@ def fixed_by(operation: Operation, cause: Cause) -> bool:
     return named or operation.touches.get(cause.id) in PUTS_RIGHT
 
 
-def repairs_for(rows: Iterable[int], network: CaseNetwork, rules: Rules, layout: Layout) -> tuple[RepairHere, ...]:
-    """The repairs of these rows about places, in their order, each once; the first few."""
+def repairs_for(rows: Iterable[int], network: CaseNetwork, case: Case, rules: Rules) -> tuple[RepairHere, ...]:
+    """The repairs of these rows about places, in their order, each once; the first few.
+
+    Not what was just done here in vain: whether it was done right is looked at, not done again. What something else
+    destroys may have to be done again.
+    """
+    layout, just_done = case.vehicle.layout, _just_done(case, rules)
     found: dict[str, RepairHere] = {}
     for number in rows:
         row = network.rows[number]
         if row.place is None:
             continue
+        in_vain = () if number in network.culprits else just_done
         for repair in repairs_of_row(rules.causes[row.cause], row.place, rules, layout):
+            if any(job.operation == repair.operation.id and set(repair.places) <= set(job.places) for job in in_vain):
+                continue
             known = found.get(repair.id)
             found[repair.id] = _both(known, repair) if known else repair
         if len(found) >= MOST_REPAIRS:
             break
     return tuple(found.values())[:MOST_REPAIRS]
+
+
+def _just_done(case: Case, rules: Rules) -> Sequence[Job]:
+    """Our own jobs that the vehicle has hardly been driven since."""
+    now = Moment(case.visits[-1].number, Phase.FOUND)
+    return [
+        numbered.job
+        for numbered in known_jobs(case, rules)
+        if numbered.visit.here
+        and numbered.at < now
+        and early_after(numbered.at, case, rules.settings.wears_in_over_km)(now)
+    ]
 
 
 def repairs_of_row(cause: Cause, place: PlaceId, rules: Rules, layout: Layout) -> Iterator[RepairHere]:

@@ -19,7 +19,7 @@ from app.evidence.case import Case
 from app.network.lines import ToCome
 from app.rules.library import Rules
 
-CAUSES = 8
+CAUSES = 12
 WORTH_A_REPAIR = 0.02
 TESTS = 10
 

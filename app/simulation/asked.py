@@ -34,7 +34,15 @@ class _Acting:
     acts: frozenset[SymptomId]
 
 
-def asked_and_told(case: Case, faults: Sequence[Fault], family: Family, rules: Rules, dice: Generator) -> Case:
+@dataclass(frozen=True, slots=True)
+class Told:
+    """The case with all answers. `keeps`: the faults that give the complaint now, and what destroyed their parts."""
+
+    case: Case
+    keeps: tuple[Fault, ...]
+
+
+def asked_and_told(case: Case, faults: Sequence[Fault], family: Family, rules: Rules, dice: Generator) -> Told:
     """The complaint at a place where it shows and at each visit; today the answers to all that is asked."""
     acting = [_acting(fault, case.complaint, rules, dice, surely=number == 0) for number, fault in enumerate(faults)]
     shown = _shown(acting, case, rules, dice)
@@ -42,7 +50,17 @@ def asked_and_told(case: Case, faults: Sequence[Fault], family: Family, rules: R
     case = replace(case, complaint_place=places[dice.integers(len(places))])
     earlier = [_at_earlier(visit, acting, case, rules, dice) for visit in case.visits[:-1]]
     seen = tuple(_answers(shown, family, case, rules, dice))
-    return replace(case, visits=(*earlier, replace(case.visits[-1], symptoms=seen)))
+    told = replace(case, visits=(*earlier, replace(case.visits[-1], symptoms=seen)))
+    return Told(told, tuple(_keeping(acting, faults, case)))
+
+
+def _keeping(acting: Iterable[_Acting], faults: Sequence[Fault], case: Case) -> Iterator[Fault]:
+    """A part that was destroyed is destroyed again while its culprit is there."""
+    for one in acting:
+        gives = one.fault.now and case.complaint in one.acts
+        if gives and case.vehicle.layout.related(one.fault.place, case.complaint_place):
+            yield one.fault
+            yield from (f for f in faults if f.now and f.cause.id == one.fault.destroyed_by)
 
 
 def _general(symptom: SymptomId, complaint: SymptomId, rules: Rules) -> SymptomId:

@@ -17,6 +17,7 @@ from app.evidence.case import Case, Job, Presence, Source, SymptomSeen, Visit
 from app.evidence.jobs import works_on
 from app.rules.library import Rules
 from app.simulation.draw import Drawn
+from app.simulation.faults import Fault
 from app.simulation.work import with_outcome
 
 MOST_STEPS = 15
@@ -44,7 +45,8 @@ def spent(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> Spent 
 
 def _advised(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> tuple[int, int, float]:
     """Tests and repairs done, and money, following the advice; after each repair the vehicle is tried."""
-    case, money, tests, repairs = drawn.case, 0.0, 0, 0
+    case, money, tests = drawn.case, 0.0, 0
+    done: list[RepairHere] = []
     for _ in range(MOST_STEPS):
         steps = build_advice(case, rules, prices).steps
         if steps is None or steps.kind in (Kind.NOTHING, Kind.GONE):
@@ -54,12 +56,13 @@ def _advised(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> tup
             money += here.work.money
             case = _tested(case, here.here, here.work, drawn, rules, dice)
             continue
-        first, repairs = steps.repairs[0], repairs + 1
+        first = steps.repairs[0]
         money += first.work.money
-        if mends(first.repair, drawn):
-            return tests, repairs, money
+        done.append(first.repair)
+        if mend(done, drawn):
+            return tests, len(done), money
         case = _in_vain(case, first.repair, first.work)
-    return tests, repairs, money + Costs(case, rules, prices).none_of_these()
+    return tests, len(done), money + Costs(case, rules, prices).none_of_these()
 
 
 def _tested(case: Case, here: TestHere, work: Work, drawn: Drawn, rules: Rules, dice: Generator) -> Case:
@@ -84,14 +87,15 @@ def _in_vain(case: Case, repair: RepairHere, work: Work) -> Case:
 
 def _part_by_part(drawn: Drawn, ranked: Ranked, rules: Rules, prices: Prices) -> float:
     """The most probable part is replaced first, then the next, as the first ranking has them, each tried once done."""
-    case, money, done = drawn.case, 0.0, set[str]()
+    case, money = drawn.case, 0.0
+    done: list[RepairHere] = []
     for repair in _by_probability(ranked, rules):
-        if repair.id in done:
+        if any(repair.id == earlier.id for earlier in done):
             continue
-        done.add(repair.id)
+        done.append(repair)
         work = Costs(case, rules, prices).of_repair(repair)
         money += work.money
-        if mends(repair, drawn):
+        if mend(done, drawn):
             return money
         case = _opened(case, work)
         if len(done) >= MOST_STEPS:
@@ -112,8 +116,11 @@ def _by_probability(ranked: Ranked, rules: Rules) -> Iterator[RepairHere]:
             yield from list(found)[:1]
 
 
-def mends(repair: RepairHere, drawn: Drawn) -> bool:
-    """Whether it puts right what is really behind the complaint."""
-    layout = drawn.case.vehicle.layout
+def mend(repairs: Iterable[RepairHere], drawn: Drawn) -> bool:
+    """Whether these together put right all that gives the complaint."""
+    return all(any(_puts_right(repair, fault, drawn) for repair in repairs) for fault in drawn.keeps)
+
+
+def _puts_right(repair: RepairHere, fault: Fault, drawn: Drawn) -> bool:
     job = Job(repair.operation.id, repair.places, Source.SEEN_HERE)
-    return fixed_by(repair.operation, drawn.behind.cause) and works_on(job, drawn.behind.place, layout)
+    return fixed_by(repair.operation, fault.cause) and works_on(job, fault.place, drawn.case.vehicle.layout)

@@ -27,11 +27,12 @@ TRIES = 20
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A case and what is really wrong: the fault behind the complaint first."""
+    """A case and what is really wrong: the fault behind the complaint first. `keeps`: all that has to be put right."""
 
     case: Case
     family: Family
     faults: tuple[Fault, ...]
+    keeps: tuple[Fault, ...]
 
     @property
     def behind(self) -> Fault:
@@ -64,7 +65,8 @@ def draw_case(family: Family, rules: Rules, dice: Generator, given: Given = ALL_
         faults = draw_faults(case, lead, rules, dice)
         if faults:
             faults = (*faults, *destroyed(faults, case, rules, dice))
-            return Drawn(asked_and_told(case, faults, family, rules, dice), family, faults)
+            told = asked_and_told(case, faults, family, rules, dice)
+            return Drawn(told.case, family, faults, told.keeps)
     return None
 
 

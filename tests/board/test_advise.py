@@ -104,6 +104,22 @@ def test_what_was_renewed_since_has_to_be_proven_before_anything_else():
     assert after.tests == ()
 
 
+def offered(steps) -> set[str]:
+    return {step.repair.operation.id for step in steps.repairs}
+
+
+def test_what_was_just_done_here_in_vain_is_not_to_be_done_again_and_long_after_it_may_be():
+    def after(km: float):
+        story = a_case("misfire-counted", "cyl-2", FOUR).visit("2026-04-28", 90_000)
+        story = story.complains("misfire-counted", "cyl-2").job("renew-injector", "cyl-2")
+        story = story.visit("2026-05-01", 90_000 + km).complains("misfire-counted", "cyl-2")
+        return advise(story.case).steps
+
+    assert "renew-injector" in offered(advise(misfire()).steps)
+    assert "renew-injector" not in offered(after(40))
+    assert "renew-injector" in offered(after(30_000))
+
+
 def test_while_it_is_open_names_only_what_lies_behind_what_is_off():
     assert advise(misfire()).open.tests == ()
     found = advise(misfire(open_covers=("plugs-out",))).open

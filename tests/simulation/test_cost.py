@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from app.advice.prices import supplied_prices
 from app.advice.repairs import RepairHere
-from app.rules.words import FamilyId
-from app.simulation.cost import Spent, mends, spent
+from app.rules.words import CauseId, FamilyId
+from app.simulation.cost import Spent, mend, spent
 from app.simulation.draw import draw_case
+from app.simulation.faults import Fault
 from app.simulation.saved import saved
+from app.vehicle.layout import Level
 from tests.cases import real_rules
 
 RULES = real_rules()
@@ -29,18 +33,22 @@ def test_the_same_seed_costs_the_same_and_both_ways_cost_something():
     assert one.tests + one.repairs > 0
 
 
-def test_only_what_puts_the_fault_behind_it_right_mends_a_case():
-    case, _ = drawn(4)
-    cause = case.behind.cause
-    named = {fix.operation for fix in cause.fixed_by}
-    right = [
-        RepairHere(RULES.operations[one], case.case.vehicle.layout.places(RULES.operations[one].at), (), ())
-        for one in named
-    ]
-    other = next(o for o in RULES.operations.values() if o.id not in named and cause.id not in o.touches)
-    assert right
-    assert all(mends(one, case) for one in right)
-    assert not mends(RepairHere(other, case.case.vehicle.layout.places(other.at), (), ()), case)
+def repair(operation: str) -> RepairHere:
+    one = RULES.operations[operation]
+    return RepairHere(one, drawn(4)[0].case.vehicle.layout.places(one.at), (), ())
+
+
+def test_a_case_is_mended_when_all_that_gives_the_complaint_is_put_right():
+    case = drawn(4)[0]
+    first = case.keeps[0]
+    place = case.case.vehicle.layout.places(Level.VEHICLE)[0]
+    also = Fault(RULES.causes[CauseId("battery-worn-low-capacity")], place, (True,), ())
+    both = replace(case, keeps=(first, also))
+    for fix in first.cause.fixed_by:
+        assert mend([repair(fix.operation)], case) is (len(case.keeps) == 1)
+        assert not mend([repair(fix.operation)], both)
+        assert mend([repair(fix.operation), repair(also.cause.fixed_by[0].operation)], both)
+    assert not mend([repair(also.cause.fixed_by[0].operation)], case)
 
 
 def test_the_saving_is_that_of_the_sums_with_its_interval_around_it():
