@@ -39,9 +39,13 @@ class AskedReading:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """The places of all answers: pairs by index, columns by index; () or {} for what is left out."""
+    """The places of all answers: pairs by index, columns by index; () or {} for what is left out.
 
-    states: tuple[tuple[tuple[int, int], ...], ...]
+    `states`: of each hypothesis the states that can hold, each with its pair and the side of it (0 off, 1 on): of two
+    states one is what the other is not.
+    """
+
+    states: tuple[tuple[tuple[int, int, int], ...], ...]
     events: tuple[int, ...]
     columns: dict[int, int]
     masses: dict[tuple[int, int], int]
@@ -78,7 +82,7 @@ class Asking:
         self.network, self.questions, self.absorbed, self.dropped = network, questions, absorbed, dropped
         self.plan = Plan()
         self.events = [self.plan.trigger(trigger) for trigger in event_triggers(network, absorbed)]
-        self._states: dict[int, dict[int, int]] = {}
+        self._states: dict[tuple[int, int], int] = {}
 
     def ask(self) -> Asked:
         """Everything, with the place of each answer."""
@@ -98,16 +102,21 @@ class Asking:
             ),
         )
 
-    def _triggers(self, hypothesis: int) -> dict[int, int]:
-        """The trigger of each state that can hold."""
-        if hypothesis not in self._states:
-            states = self.absorbed.hypotheses[hypothesis].states
-            self._states[hypothesis] = {s.index: self.plan.trigger(state_trigger(hypothesis, s.index)) for s in states}
-        return self._states[hypothesis]
+    def _trigger(self, hypothesis: int, state: int) -> int:
+        key = hypothesis, state
+        if key not in self._states:
+            self._states[key] = self.plan.trigger(state_trigger(hypothesis, state))
+        return self._states[key]
 
-    def _posteriors(self) -> tuple[tuple[tuple[int, int], ...], ...]:
-        everyone = range(len(self.absorbed.hypotheses))
-        return tuple(tuple((s, self.plan.pair(t, 0)) for s, t in self._triggers(h).items()) for h in everyone)
+    def _posteriors(self) -> tuple[tuple[tuple[int, int, int], ...], ...]:
+        return tuple(self._posterior(h) for h in range(len(self.absorbed.hypotheses)))
+
+    def _posterior(self, hypothesis: int) -> tuple[tuple[int, int, int], ...]:
+        states = [state.index for state in self.absorbed.hypotheses[hypothesis].states]
+        if len(states) == 2:
+            pair = self.plan.pair(self._trigger(hypothesis, states[1]), 0)
+            return (states[0], pair, 0), (states[1], pair, 1)
+        return tuple((state, self.plan.pair(self._trigger(hypothesis, state), 0), 1) for state in states)
 
     def _wanted_events(self) -> Sequence[int]:
         return range(len(self.events)) if self.questions.events is None else self.questions.events
@@ -157,7 +166,7 @@ class Asking:
         return tuple(readings)
 
     def _state_pairs(self, hypothesis: int, column: int) -> tuple[int, ...]:
-        triggers = list(self._triggers(hypothesis).values())
-        if len(triggers) == 2:
-            triggers = triggers[1:]
-        return tuple(self.plan.pair(trigger, column) for trigger in triggers)
+        states = [state.index for state in self.absorbed.hypotheses[hypothesis].states]
+        if len(states) == 2:
+            states = states[1:]
+        return tuple(self.plan.pair(self._trigger(hypothesis, state), column) for state in states)

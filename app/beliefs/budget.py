@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import inf, prod
 
 from app.beliefs.absorb import Absorbed
@@ -37,25 +37,28 @@ class Budget:
 
     def needed(self, asked: Asked, *, book: bool = False) -> float:
         """The work of what is never left out: posteriors, events and blame under the evidence as reported."""
-        states = (pair for pairs in asked.states for _, pair in pairs)
-        return self.charge([AS_REPORTED], [*states, *asked.events, *asked.blamed], book=book)
+        pairs = {*(pair for states in asked.states for _, pair, _ in states), *asked.events, *asked.blamed}
+        if not book and (bound := self._bound(1, pairs)) <= MOST_NEEDED:
+            return bound
+        return self.charge([AS_REPORTED], pairs, book=book)
 
     def at_most(self, asked: Asked) -> float:
         """A bound that is quickly had: every pair on several hypotheses taken up through the whole tree.
 
         Infinite where branching over the states of tests' parents has to be weighed.
         """
-        plan = self.plan
-        shared = [len(trigger.touches) > 1 for trigger in plan.triggers]
-        followed = sum(shared[trigger] for trigger, _ in plan.pairs)
-        whole = self.ways * sum(part.whole for part in self.parts)
         branches = (
             reading for series in asked.informing for reading in series if reading.exact and not reading.parents
         )
         branching = sum(self.branching(reading) for reading in branches)
-        bound = (1.0 + len(plan.columns) + 3.0 * followed) * whole + branching
-        listed = PER_COLUMN * len(plan.columns) + PER_PAIR * len(plan.pairs)
-        return bound + listed if branching <= MOST_BRANCHING else inf
+        if branching > MOST_BRANCHING:
+            return inf
+        return self._bound(len(self.plan.columns), range(len(self.plan.pairs))) + branching
+
+    def _bound(self, columns: int, pairs: Collection[int]) -> float:
+        followed = sum(len(self.plan.triggers[self.plan.pairs[pair][0]].touches) > 1 for pair in pairs)
+        whole = self.ways * sum(part.whole for part in self.parts)
+        return (1.0 + columns + 3.0 * followed) * whole + PER_COLUMN * columns + PER_PAIR * len(pairs)
 
     def charge(self, columns: Iterable[int], pairs: Iterable[int], *, book: bool = True) -> float:
         """The work of what has not been charged before; booked, it will not be charged again."""

@@ -119,8 +119,8 @@ def _states(network: NoisyOr, asked: Asked, chances: Numbers) -> tuple[Numbers, 
     found = []
     for hypothesis, pairs in zip(network.hypotheses, asked.states, strict=bool(asked.states)):
         posterior = np.zeros(len(hypothesis.states))
-        for state, pair in pairs:
-            posterior[state] = chances[pair, 1]
+        for state, pair, side in pairs:
+            posterior[state] = chances[pair, side]
         found.append(posterior)
     return tuple(found)
 

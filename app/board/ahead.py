@@ -94,7 +94,8 @@ def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
 
 def with_tests(answered: Answered, tests: Iterable[ToCome]) -> CaseNetwork:
     """The case's network with these tests to come, and the same reports set aside."""
-    network = build_network(answered.case, answered.network.evidence, answered.rules, tests)
+    known = answered.network
+    network = build_network(answered.case, known.evidence, answered.rules, tests, known=known)
     return replace(network, noisy_or=leaving_out(network.noisy_or, answered.beliefs.set_aside))
 
 

@@ -28,7 +28,7 @@ class CaseNetwork:
 
     `candidates[i]` is hypothesis i, `rows[j]` is event j. For rows that something listed can destroy: `by_itself[j]` is
     the event that the row's own states hold, `killed[j]` the event that a culprit's damage acts, `culprits[j]` the
-    candidates that can do it. `entries`: finding -> the entry that reported it.
+    candidates that can do it. `entries`: finding -> the entry that reported it. `built[i]`: the states of candidate i.
     """
 
     noisy_or: NoisyOr
@@ -40,20 +40,24 @@ class CaseNetwork:
     culprits: Mapping[int, tuple[int, ...]]
     lines: Lines
     book: FindingBook
+    built: tuple[HypothesisStates, ...]
 
     @property
     def listed(self) -> tuple[int, ...]:
         return tuple(range(len(self.candidates)))
 
 
-def build_network(case: Case, evidence: Evidence, rules: Rules, tests: Iterable[ToCome] = ()) -> CaseNetwork:
+def build_network(
+    case: Case, evidence: Evidence, rules: Rules, tests: Iterable[ToCome] = (), *, known: CaseNetwork | None = None
+) -> CaseNetwork:
     """The exact model of a case (DESIGN section 7), with these tests to come.
 
-    Hypotheses, rows and the findings of the evidence have the same numbers whatever tests are asked for.
+    Hypotheses, rows and the findings of the evidence have the same numbers whatever tests are asked for. `known`: the
+    network of the same case without tests to come; what these do not touch is taken from it.
     """
     layout = case.vehicle.layout
     book = FindingBook()
-    found = candidates(case, evidence, rules)
+    found = known.candidates if known else candidates(case, evidence, rules)
     lines = lines_of(
         case,
         evidence,
@@ -63,10 +67,11 @@ def build_network(case: Case, evidence: Evidence, rules: Rules, tests: Iterable[
         book=book,
         tests=tests,
     )
-    rows = rows_of(found, layout)
-    culprits = _culprits(found, rows, layout)
+    rows = known.rows if known else rows_of(found, layout)
+    culprits = known.culprits if known else _culprits(found, rows, layout)
     events = {row: (row, len(rows) + 2 * n + 1) for n, row in enumerate(culprits)}
-    built = _hypotheses(case, found, lines, rows, events, rules)
+    untouched = _untouched(known, lines) if known else {}
+    built = _hypotheses(case, found, lines, rows, events, rules, untouched)
     others = unlisted(case, evidence.complaint, lines, rules)
     alarms = repeated_false_alarms(lines, book, found, layout)
     noisy_or = NoisyOr(
@@ -77,7 +82,17 @@ def build_network(case: Case, evidence: Evidence, rules: Rules, tests: Iterable[
     )
     by_itself = {row: killed - 1 for row, (_, killed) in events.items()}
     killed = {row: killed for row, (_, killed) in events.items()}
-    return CaseNetwork(noisy_or, evidence, found, rows, by_itself, killed, culprits, lines, book)
+    return CaseNetwork(noisy_or, evidence, found, rows, by_itself, killed, culprits, lines, book, tuple(built))
+
+
+def _untouched(known: CaseNetwork, lines: Lines) -> dict[int, HypothesisStates]:
+    """What the hypotheses do of which no test to come shows the cause, nor anything that it destroys."""
+    shown = {shows.cause for line in lines.tests if line.result is None for shows in line.test.shows}
+    return {
+        number: known.built[number]
+        for number, candidate in enumerate(known.candidates)
+        if shown.isdisjoint((candidate.cause.id, *(damages.victim for damages in candidate.cause.damages)))
+    }
 
 
 def _culprits(found: Sequence[Candidate], rows: Sequence[RowMembers], layout: Layout) -> dict[int, tuple[int, ...]]:
@@ -105,6 +120,7 @@ def _hypotheses(
     rows: Sequence[RowMembers],
     events: Mapping[int, tuple[int, int]],
     rules: Rules,
+    untouched: Mapping[int, HypothesisStates],
 ) -> list[HypothesisStates]:
     layout = case.vehicle.layout
     reaches = [reach_of(c.cause, c.place, lines, layout) for c in found]
@@ -118,7 +134,10 @@ def _hypotheses(
     for row in rows:
         for member, epoch in zip(row.members, row.epochs, strict=True):
             asked[member].add(epoch)
-    return [states_of(candidate, reaches[n], epochs=asked[n], victims=victims) for n, candidate in enumerate(found)]
+    return [
+        untouched.get(n) or states_of(candidate, reaches[n], epochs=asked[n], victims=victims)
+        for n, candidate in enumerate(found)
+    ]
 
 
 def _events(
