@@ -81,12 +81,14 @@ class CaseAdvice:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """`complaint`: the findings that stand for it; `rows`: the leading ones about places; `tests`: those to weigh,
-    all of them among the findings of the network."""
+    """`complaint`: the findings that stand for it; `rows`: the leading ones about places, of which `destroyed` failed
+    by something else rather than by themselves; `tests`: those to weigh, all of them among the findings of the network.
+    """
 
     network: CaseNetwork
     complaint: tuple[int, ...]
     rows: tuple[int, ...]
+    destroyed: frozenset[int]
     tests: tuple[TestHere, ...]
 
 
@@ -174,7 +176,7 @@ class _Weighed:
 
 def _weighed(asked: Asked, costs: Costs) -> _Weighed | None:
     layout = costs.case.vehicle.layout
-    repairs = repairs_for(asked.rows, asked.network, costs.case, costs.rules)
+    repairs = repairs_for(asked.rows, asked.destroyed, asked.network, costs.case, costs.rules)
     cured_by = faults_of(repairs, asked.network, layout)
     kinds = tuple(dict.fromkeys(cured_by.values()))
     names = {by: f"fault {number}" for number, by in enumerate(kinds)}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from app.evidence.case import Case, Job, Source
@@ -44,11 +44,13 @@ def fixed_by(operation: Operation, cause: Cause) -> bool:
     return named or operation.touches.get(cause.id) in PUTS_RIGHT
 
 
-def repairs_for(rows: Iterable[int], network: CaseNetwork, case: Case, rules: Rules) -> tuple[RepairHere, ...]:
+def repairs_for(
+    rows: Iterable[int], destroyed: Collection[int], network: CaseNetwork, case: Case, rules: Rules
+) -> tuple[RepairHere, ...]:
     """The repairs of these rows about places, in their order, each once; the first few.
 
-    Not what was just done here in vain: whether it was done right is looked at, not done again. What something else
-    destroys may have to be done again.
+    Not what was just done here in vain: whether it was done right is looked at, not done again. Only what something
+    else has `destroyed` has to be done again.
     """
     layout, just_done = case.vehicle.layout, _just_done(case, rules)
     found: dict[str, RepairHere] = {}
@@ -56,7 +58,7 @@ def repairs_for(rows: Iterable[int], network: CaseNetwork, case: Case, rules: Ru
         row = network.rows[number]
         if row.place is None:
             continue
-        in_vain = () if number in network.culprits else just_done
+        in_vain = () if number in destroyed else just_done
         for repair in repairs_of_row(rules.causes[row.cause], row.place, rules, layout):
             if any(job.operation == repair.operation.id and set(repair.places) <= set(job.places) for job in in_vain):
                 continue

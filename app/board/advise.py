@@ -54,6 +54,7 @@ def advice_for(ranked: Ranked | Board, prices: Prices) -> BoardAdvice:
         network=network,
         complaint=complaint_findings(network),
         rows=_leading(ordered, answers),
+        destroyed=frozenset(row for row in answers.network.killed if _rather_destroyed(row, answers)),
         tests=tuple(TestHere(action.test, action.places) for action in actions),
     )
     return BoardAdvice(advice_of(asked, costs), while_open(answers.network, _there(answers), costs), prices)
@@ -68,6 +69,11 @@ def _leading(ordered: Sequence[tuple[int, Sequence[int]]], answers: Answered) ->
             weight[row] = max(weight.get(row, 0.0), killed.yes)
     rows = sorted(weight, key=lambda row: -weight[row])
     return tuple(row for n, row in enumerate(rows) if n == 0 or weight[row] >= WORTH_A_REPAIR)
+
+
+def _rather_destroyed(row: int, answers: Answered) -> bool:
+    killed = answers.killed(row)
+    return killed is not None and killed.yes > 0.5 * answers.chance(row).yes
 
 
 def _there(answers: Answered) -> Mapping[int, float]:
