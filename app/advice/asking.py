@@ -50,7 +50,9 @@ def gone(complaint: Complaint, sets: Sequence[Faults], rows: Rows = ()) -> tuple
     """
     asked = _Asked(complaint, sets, rows)
     beliefs = infer(asked.network, asked.questions)
-    if isinstance(beliefs, Contradiction) or any(test not in beliefs.tests for test in asked.questions.tests):
+    if isinstance(beliefs, Contradiction) or beliefs.set_aside:
+        return None
+    if any(test not in beliefs.tests for test in asked.questions.tests):
         return None
     now = np.array([beliefs.events[number].no for number in range(len(sets))])
     return now, [_outcomes(beliefs, row, len(sets)) for row in asked.beginnings]

@@ -13,8 +13,8 @@ from app.beliefs.plan import AS_REPORTED, Plan
 from app.beliefs.tree import Merge, Tree
 from app.network.noisy_or import Questions
 
-A_SECOND = 1.2e8
-"""Products in about a second of one core (eight nanoseconds each, arrays made and moved included)."""
+A_SECOND = 1.5e8
+"""Products in about a second of one core (six to seven nanoseconds each, arrays made and moved included)."""
 MOST_WORK = 4.0 * A_SECOND
 """For one call, where the caller names no share."""
 MOST_NEEDED = 0.5 * A_SECOND

@@ -22,7 +22,7 @@ class Answered:
 
     First come the chances of the rows and what settles them; by what a row was destroyed, and what each result can
     show, is only there once `further` is asked. `fates`: event -> its chance, that a row failed by itself and that it
-    was destroyed.
+    was destroyed. `unused`: the reports that were set aside, in words.
     """
 
     case: Case
@@ -31,6 +31,7 @@ class Answered:
     asked: Asked
     beliefs: Beliefs
     fates: Mapping[int, Chance] = field(default_factory=dict)
+    unused: tuple[str, ...] = ()
     _likeliest: dict[PlaceId, list[int]] = field(default_factory=dict)
 
     def likeliest_at(self, place: PlaceId) -> list[int]:

@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 from app.beliefs.beliefs import Beliefs, Contradiction
 from app.beliefs.budget import A_SECOND
 from app.beliefs.infer import infer
+from app.beliefs.left_out import LeftOut
 from app.beliefs.narrow import leaving_out
 from app.board.actions import promising_actions
 from app.board.ahead import InOrder, look_ahead, look_everywhere
 from app.board.alike import told_apart_by_repair
 from app.board.answered import Answered
-from app.board.asking import ask, complaint_findings
+from app.board.asking import Asked, ask, complaint_findings
 from app.board.board import Board, CauseGroup, Matrix, Row, Status
 from app.board.columns import columns
 from app.board.entry_words import entry_words
@@ -29,7 +30,7 @@ from app.network.noisy_or import Questions
 from app.rules.library import Rules
 
 CLEAR_LEAD = 2.0
-RANKING, LOOKING_BACK = 0.6 * A_SECOND, 0.15 * A_SECOND
+RANKING, LOOKING_BACK = 0.7 * A_SECOND, 0.15 * A_SECOND
 """The shares of a board's time; what is to come next has its own (`ahead.py`)."""
 
 
@@ -57,8 +58,7 @@ def rank(case: Case, rules: Rules) -> Ranked | Board:
     beliefs = infer(network.noisy_or, asked.first, most_work=RANKING)
     if isinstance(beliefs, Contradiction):
         return _contradictory(beliefs, network, case, rules)
-    network = replace(network, noisy_or=leaving_out(network.noisy_or, beliefs.set_aside))
-    answers = Answered(case, rules, network, asked, beliefs)
+    answers = _answered(case, rules, network, asked, beliefs)
     ordered = in_order(answers)
     all_groups = groups(answers, (), ordered, {})
     board = Board(
@@ -77,10 +77,18 @@ def rank(case: Case, rules: Rules) -> Ranked | Board:
         may_drive=may_drive(case, rules),
         missing=answers.network.evidence.missing,
         contradiction=(),
-        left_out=answers.beliefs.left_out,
+        left_out=_in_words(answers.beliefs.not_asked, answers),
         looked_ahead=False,
     )
     return Ranked(answers, ordered, board)
+
+
+def _answered(case: Case, rules: Rules, network: CaseNetwork, asked: Asked, beliefs: Beliefs) -> Answered:
+    """Reports that had to be set aside stay so for all that is asked further."""
+    aside = beliefs.set_aside
+    words = entry_words(network, case, rules) if aside else {}
+    network = replace(network, noisy_or=leaving_out(network.noisy_or, aside))
+    return Answered(case, rules, network, asked, beliefs, unused=tuple(words[finding] for finding in sorted(aside)))
 
 
 def look_back(ranked: Ranked | Board) -> Ranked | Board:
@@ -106,7 +114,7 @@ def look_further(looked_back: Ranked | Board) -> Board:
         ruled_out=_rows_with(Status.RULED_OUT, all_groups),
         earlier=earlier(answers),
         next=next_steps(actions, ahead, all_groups, columns(answers, ahead), layout=answers.case.vehicle.layout),
-        left_out=answers.beliefs.not_asked.beside(ahead.left_out).in_words(),
+        left_out=_in_words(answers.beliefs.not_asked.beside(ahead.left_out), answers),
         looked_ahead=True,
     )
 
@@ -117,7 +125,13 @@ def build_matrix(looked_back: Ranked | Board) -> Matrix:
         return Matrix((), None)
     answers = looked_back.answers
     ahead = look_everywhere(answers, looked_back.ordered)
-    return Matrix(columns(answers, ahead), answers.beliefs.not_asked.beside(ahead.left_out).in_words())
+    return Matrix(columns(answers, ahead), _in_words(answers.beliefs.not_asked.beside(ahead.left_out), answers))
+
+
+def _in_words(left_out: LeftOut, answers: Answered) -> str | None:
+    """With the names of the reports that were not used."""
+    said = left_out.in_words()
+    return f"{said} Not used: {'; '.join(answers.unused)}." if answers.unused else said
 
 
 def _told_more(answers: Answered) -> Answered:

@@ -7,7 +7,10 @@ import pytest
 from app.beliefs import narrow
 from app.board import ahead, build
 from app.board.build import Ranked, build_board, build_matrix, look_back, look_further, rank
+from app.board.entry_words import entry_words
 from app.evidence.case_file import read_case_file
+from app.evidence.observe import observe
+from app.network.build import build_network
 from app.seed.demo import DEMO
 from tests.cases import real_rules
 
@@ -79,3 +82,5 @@ def test_reports_set_aside_for_the_ranking_stay_aside_for_what_comes_after(case,
     board = look_further(look_back(ranked))
     assert board.left_out is not None
     assert board.left_out.count("set aside") == 1
+    words = entry_words(build_network(case, observe(case, real_rules()), real_rules()), case, real_rules())
+    assert all(words[finding] in board.left_out.split("Not used: ")[1] for finding in aside)
