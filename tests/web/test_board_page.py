@@ -96,6 +96,11 @@ def test_the_marks_of_the_matrix_are_those_of_the_board(matrix):
     assert words <= {"in and out", "rules in", "rules out", "leans", "cannot show", "–"}
 
 
+def test_no_line_of_the_matrix_is_without_any_mark(matrix):
+    for line in matrix.root.one("table", class_="matrix").one("tbody").all("tr"):
+        assert any(cell.one("span", aria_hidden="true").text != "–" for cell in line.all("td"))
+
+
 @pytest.fixture
 def no_time(ida, monkeypatch):
     """A program that has no board yet, and next to no time for a matrix."""

@@ -72,9 +72,11 @@ class MatrixPage:
 
 
 def matrix_view(board: Board, matrix: Matrix, layout: Layout, case_id: str) -> MatrixView:
-    """The first rows against every test that can do something to one of them; a test's places stand together."""
+    """The first rows that were judged against every test that can do something to one; a test's places together."""
     rows = [(group.name, row) for group in board.groups for row in group.rows]
-    shown = rows[:ROWS_SHOWN]
+    judged = frozenset(row for column in matrix.columns for row in column.cells)
+    shown = [(name, row) for name, row in rows if row.id in judged][:ROWS_SHOWN]
+    others = len(rows) - len(shown)
     tests = _tests(matrix.columns, [row.id for _, row in shown])
     return MatrixView(
         heads=tuple(
@@ -90,8 +92,8 @@ def matrix_view(board: Board, matrix: Matrix, layout: Layout, case_id: str) -> M
             )
             for name, row in shown
         ),
-        legend=tuple(MarkView(glyph(mark), SHORT[mark], MEANINGS[mark]) for mark in STRENGTH),
-        left_out=f"{len(rows) - ROWS_SHOWN} less likely rows are not in this table." if len(rows) > ROWS_SHOWN else "",
+        legend=(*(MarkView(glyph(mark), SHORT[mark], MEANINGS[mark]) for mark in STRENGTH), MarkView("", "–", NO_MARK)),
+        left_out=f"{others} less likely rows are not in this table." if others else "",
         too_long=matrix.left_out or "",
     )
 
@@ -103,6 +105,9 @@ MEANINGS = {
     Mark.LEANS: "Moves it, but does not settle it.",
     Mark.CANNOT_SHOW: "Says nothing about it; touch the test’s name for the reason.",
 }
+
+
+NO_MARK = "These rules say nothing of this pair, or it was not worked out."
 
 
 def strongest(columns: Sequence[TestColumn], row: RowId) -> Cell | None:
@@ -117,7 +122,7 @@ def glyph(mark: Mark) -> str:
 
 def _mark(cell: Cell | None, test: str, row: str) -> MarkView:
     if cell is None:
-        return MarkView("", "–", f"{test}, {row}: has nothing to do with it.")
+        return MarkView("", "–", f"{test}, {row}: no mark.")
     reason = f" {cell.reason}" if cell.reason else ""
     return MarkView(glyph(cell.mark), SHORT[cell.mark], f"{test}, {row}: {SHORT[cell.mark]}.{reason}")
 
