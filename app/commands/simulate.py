@@ -94,6 +94,7 @@ def _tell(done: Sequence[Worked | None], rules: Rules) -> None:
     typer.echo(
         f"{len(done)} cases, {sum(one is None for one in done)} of them on no vehicle that can have the complaint."
     )
+    typer.echo(f"In {figures.not_listed.hits} of them no rule names the fault; these cannot be found.")
     for tests, goal in GOALS.items():
         tally = figures.first[tests]
         typer.echo(

@@ -32,7 +32,9 @@ def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> li
     """
     layout = case.vehicle.layout
     family, always = complaint.family, Acting(lambda _: True, lambda _: False)
-    constant, comes_and_goes = _gives(complaint, Course.AT_ONCE, rules), _gives(complaint, Course.COMES_AND_GOES, rules)
+    constant, comes_and_goes = (
+        unlisted_gives(complaint.symptom, course, rules) for course in (Course.AT_ONCE, Course.COMES_AND_GOES)
+    )
     every_visit = replace(rules.settings, shows_again=1.0)
     found = []
     for level, prior in unlisted_priors(family, complaint.symptom, layout, rules).items():
@@ -52,11 +54,10 @@ def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> li
     return found
 
 
-def _gives(complaint: Complaint, course: Course, rules: Rules) -> Mapping[SymptomId, Gives]:
+def unlisted_gives(lead: SymptomId, course: Course, rules: Rules) -> Mapping[SymptomId, Gives]:
     """The lead complaint surely; each kind of it as often as not."""
-    gives = {}
-    for symptom in rules.symptoms:
-        if complaint.is_about(symptom, rules):
-            chance = 1.0 if symptom == complaint.symptom else KIND_OFTEN
-            gives[symptom] = Gives(symptom, Rated("not listed", chance), course)
-    return gives
+    return {
+        symptom: Gives(symptom, Rated("not listed", 1.0 if symptom == lead else KIND_OFTEN), course)
+        for symptom in rules.symptoms
+        if lead in rules.kinds(symptom)
+    }

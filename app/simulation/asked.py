@@ -46,7 +46,8 @@ def asked_and_told(case: Case, faults: Sequence[Fault], family: Family, rules: R
     """The complaint at a place where it shows and at each visit; today the answers to all that is asked."""
     acting = [_acting(fault, case.complaint, rules, dice, surely=number == 0) for number, fault in enumerate(faults)]
     shown = _shown(acting, case, rules, dice)
-    places = sorted(shown[case.complaint])
+    near = _near(rules.symptoms[case.complaint], faults[0].place, case.vehicle.layout)
+    places = [place for place in near if place in shown[case.complaint]]
     case = replace(case, complaint_place=places[dice.integers(len(places))])
     earlier = [_at_earlier(visit, acting, case, rules, dice) for visit in case.visits[:-1]]
     seen = tuple(_answers(shown, family, case, rules, dice))
@@ -91,7 +92,7 @@ def _strength(kinds: Iterable[Gives]) -> float:
 
 
 def _shown(acting: Sequence[_Acting], case: Case, rules: Rules, dice: Generator) -> Shown:
-    """All that shows today; the complaint at one place at least, for it brought the vehicle here."""
+    """All that shows today; the complaint where the fault behind it shows, for it brought the vehicle here."""
     found: dict[SymptomId, set[PlaceId]] = defaultdict(set)
     for one in acting:
         if not one.fault.now:
@@ -101,8 +102,8 @@ def _shown(acting: Sequence[_Acting], case: Case, rules: Rules, dice: Generator)
                 for gives in kinds:
                     if dice.random() < gives.how_often.chance / _strength(kinds):
                         _show(gives, one.fault, found, case.vehicle.layout, rules, dice)
-    if not found[case.complaint]:
-        near = _near(rules.symptoms[case.complaint], acting[0].fault.place, case.vehicle.layout)
+    near = _near(rules.symptoms[case.complaint], acting[0].fault.place, case.vehicle.layout)
+    if found[case.complaint].isdisjoint(near):
         found[case.complaint].add(near[int(dice.integers(len(near)))])
     return {symptom: frozenset(places) for symptom, places in found.items()}
 

@@ -15,6 +15,7 @@ from app.rules.causes import Cause
 from app.rules.library import Rules
 from app.rules.priors import priors
 from app.rules.words import CauseId, SymptomId
+from app.simulation.not_listed import not_listed
 from app.vehicle.layout import Layout, PlaceId
 
 Presence = tuple[bool, ...]
@@ -64,6 +65,10 @@ def draw_faults(case: Case, complaint: SymptomId, rules: Rules, dice: Generator)
     (then the destroyed part stands first, its culprit second); the rest, of whatever family, by their own chances.
     """
     chances = [chance for cause in rules.causes.values() for chance in _chances(cause, complaint, case, rules)]
+    chances += [
+        _Chance(cause, place, (), tuple(_histories(prior, ())), 1.0)
+        for cause, place, prior in not_listed(complaint, case.vehicle.layout, rules)
+    ]
     ways = [way for n, chance in enumerate(chances) for way in _ways(n, chance, complaint, case, rules)]
     weights = np.array([way.weight for way in ways])
     if not weights.sum() > 0.0:

@@ -11,6 +11,7 @@ from app.board.board import Board, Row
 from app.rules.words import CauseId, FamilyId
 from app.simulation.draw import Drawn
 from app.simulation.faults import Fault
+from app.simulation.not_listed import NOT_LISTED
 from app.vehicle.layout import Layout
 
 FIRST = 3
@@ -57,26 +58,34 @@ class Bin:
 @dataclass(slots=True)
 class Figures:
     """`first`: tests done -> true cause among the first three; by family and by cause; `ruled_out`: rows ruled out that
-    were there; `bins`: calibration of every open row shown."""
+    were there; `not_listed`: cases whose fault no rule names, which cannot be found; `bins`: calibration of every open
+    row shown.
+    """
 
     first: dict[int, Tally] = field(default_factory=lambda: defaultdict(Tally))
     by_family: dict[FamilyId, dict[int, Tally]] = field(default_factory=lambda: defaultdict(lambda: defaultdict(Tally)))
     by_cause: dict[CauseId, Tally] = field(default_factory=lambda: defaultdict(Tally))
     ruled_out: Tally = field(default_factory=Tally)
+    not_listed: Tally = field(default_factory=Tally)
     bins: list[Bin] = field(default_factory=lambda: [Bin() for _ in range(BINS)])
 
     def add(self, drawn: Drawn, boards: Sequence[Board]) -> None:
         """One case worked through; where advice ran out, the last board stands for the later ones."""
+        self.not_listed.add(drawn.behind.cause.id == NOT_LISTED)
+        if drawn.behind.cause.id != NOT_LISTED:
+            self._find(drawn, boards)
+        for board in (boards[0], boards[-1]):
+            self._calibrate(board, drawn)
+        for row in boards[-1].ruled_out:
+            self.ruled_out.add(is_there(row, drawn.faults, drawn.case.vehicle.layout))
+
+    def _find(self, drawn: Drawn, boards: Sequence[Board]) -> None:
         for done in AFTER:
             board = boards[min(done, len(boards) - 1)]
             among = is_found(drawn.behind, leading(board)[:FIRST])
             self.first[done].add(among)
             self.by_family[drawn.family.id][done].add(among)
         self.by_cause[drawn.behind.cause.id].add(among)
-        for board in (boards[0], boards[-1]):
-            self._calibrate(board, drawn)
-        for row in boards[-1].ruled_out:
-            self.ruled_out.add(is_there(row, drawn.faults, drawn.case.vehicle.layout))
 
     def _calibrate(self, board: Board, drawn: Drawn) -> None:
         rows = [*board.confirmed, *board.ruled_out, *(row for group in board.groups for row in group.rows)]
