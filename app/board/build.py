@@ -104,7 +104,7 @@ def look_further(looked_back: Ranked | Board) -> Board:
     if isinstance(looked_back, Board):
         return looked_back
     answers, ordered, board = looked_back.answers, looked_back.ordered, looked_back.board
-    actions = promising_actions(answers, leader=ordered[0][1][0])
+    actions = promising_actions(answers, leader=ordered[0][1][0]) if ordered else ()
     ahead = look_ahead(answers, ordered, actions)
     all_groups = groups(answers, board.results, ordered, ahead.speaks)
     return replace(
