@@ -1,4 +1,4 @@
-"""A complaint that nothing listed can make on this vehicle: noise of the cooling where no air conditioning is on file."""
+"""A complaint that nothing listed can make on this vehicle: noise of a cooling that it does not have."""
 
 from __future__ import annotations
 
