@@ -59,20 +59,21 @@ class _Chance:
 
 
 def draw_faults(case: Case, complaint: SymptomId, rules: Rules, dice: Generator) -> tuple[Fault, ...]:
-    """The fault behind the complaint first, then whatever else is wrong. () where nothing can make it on this vehicle.
+    """The fault behind the complaint first, then whatever else is wrong. () where nothing of its family can make it on this vehicle.
 
     The first is drawn by its chance of being there now and making the complaint, by itself or by what it destroyed
     (then the destroyed part stands first, its culprit second); the rest, of whatever family, by their own chances.
     """
     chances = [chance for cause in rules.causes.values() for chance in _chances(cause, complaint, case, rules)]
+    family = rules.family_of(complaint)
+    if not any(chance.cause.family == family.id and chance.makes_complaint > 0.0 for chance in chances):
+        return ()
     chances += [
         _Chance(cause, place, (), tuple(_histories(prior, ())), 1.0)
         for cause, place, prior in not_listed(complaint, case.vehicle.layout, rules)
     ]
     ways = [way for n, chance in enumerate(chances) for way in _ways(n, chance, complaint, case, rules)]
     weights = np.array([way.weight for way in ways])
-    if not weights.sum() > 0.0:
-        return ()
     way = ways[int(dice.choice(len(ways), p=weights / weights.sum()))]
     others = [_drawn(chance, chance.histories, dice) for n, chance in enumerate(chances) if n != way.fault]
     first = chances[way.fault]
