@@ -59,7 +59,9 @@ class _Chance:
 
 
 def draw_faults(case: Case, complaint: SymptomId, rules: Rules, dice: Generator) -> tuple[Fault, ...]:
-    """The fault behind the complaint first, then whatever else is wrong. () where nothing of its family can make it on this vehicle.
+    """The fault behind the complaint first, then whatever else is wrong.
+
+    () where nothing of the complaint's own family can make it on this vehicle.
 
     The first is drawn by its chance of being there now and making the complaint, by itself or by what it destroyed
     (then the destroyed part stands first, its culprit second); the rest, of whatever family, by their own chances.
