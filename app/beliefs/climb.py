@@ -1,6 +1,6 @@
 """Triggers with several members: each is followed from its members up to the node where all of them are below.
 
-A piece is the pair of vectors of one trigger at one node: with none of its members below turned on, and with some.
+A piece is the vector of one trigger at one node: with some of its members below turned on, or with none.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from app.beliefs.beliefs import Indices, Numbers
+from app.beliefs.beliefs import Flags, Indices, Numbers
 from app.beliefs.beside import beside
 from app.beliefs.tree import Close, Merge, Tree
 from app.beliefs.union import joint, united
@@ -54,21 +54,17 @@ def route(leaves: Collection[int], tree: Tree, *, leaping: bool = False) -> Rout
 
 @dataclass(slots=True)
 class Pieces:
-    """`off`, `on`: shelves like those of the tree. `of[(trigger, node)]`: which piece in each column of the trigger."""
+    """`on` (triggers,): whether each is followed on, or off. `shelves` like those of the tree; `of[(trigger, node)]`:
+    which piece in each column of the trigger.
+    """
 
-    off: list[Shelf]
-    on: list[Shelf]
+    on: Flags
+    shelves: list[Shelf]
     of: dict[tuple[int, int], Indices] = field(default_factory=dict)
 
-    def add(self, shelf: int, off: Numbers, on: Numbers) -> int:
-        """The number of the first."""
-        self.on[shelf].add(on)
-        return self.off[shelf].add(off)
 
-
-def no_pieces(tree: Tree) -> Pieces:
-    off, on = ([Shelf(len(scope)) for scope in tree.scopes] for _ in range(2))
-    return Pieces(off, on)
+def no_pieces(tree: Tree, on: Flags) -> Pieces:
+    return Pieces(on, [Shelf(len(scope)) for scope in tree.scopes])
 
 
 def climb(below: Upward, pieces: Pieces, routes: dict[int, Route], columns: dict[int, Indices]) -> None:
@@ -108,8 +104,8 @@ def _leap(below: Upward, pieces: Pieces, leaps: Sequence[tuple[int, int]], colum
         keys, place = once(piece * count + aside)
         piece, aside = np.divmod(keys, count)
         rest = others.shelves[shelf].vectors[:, aside]
-        off, on = (united(joint(scope, scope), side[shelf].vectors[:, piece], rest) for side in (pieces.off, pieces.on))
-        numbers = pieces.add(shelf, off, on) + place
+        vectors = united(joint(scope, scope), pieces.shelves[shelf].vectors[:, piece], rest)
+        numbers = pieces.shelves[shelf].add(vectors) + place
         sizes = [columns[trigger].size for trigger, _ in mine]
         for (trigger, _), its in zip(mine, portions(numbers, sizes), strict=True):
             pieces.of[trigger, tree.last_of[shelf]] = its
@@ -130,43 +126,27 @@ class _Step:
         keys = move * (int(alike.max()) + 1) + alike
         _, first, self.place = np.unique(keys, return_index=True, return_inverse=True)
         self.first, self.node, self.column = first, node[move][first], column[first]
+        self.on = pieces.on[[trigger for trigger, _ in moves]][move[first]]
 
     def merge(self, layer: Merge) -> None:
-        """Some on: some on the left whatever holds on the right, or none on the left and some on the right."""
         left = self._side(layer.left, layer.shelves[0], layer)
         right = self._side(layer.right, layer.shelves[1], layer)
-        pairs = (
-            (left.off, right.off),
-            (left.on, right.whole[:, left.has]),
-            (left.off[:, right.has], right.on),
-        )
-        found = united(layer.joint, *(np.concatenate(vectors, axis=1) for vectors in zip(*pairs, strict=True)))
-        count, cut = self.node.size, self.node.size + left.has.size
-        on = np.zeros((found.shape[0], count))
-        on[:, left.has] = found[:, count:cut]
-        on[:, right.has] += found[:, cut:]
-        self._keep(layer.shelves[2], found[:, :count], on)
+        self._keep(layer.shelves[2], _put_together(layer, left, right, self.on))
 
     def close(self, layer: Close) -> None:
-        """Both vectors weighed, and scaled as all of the node is."""
+        """Weighed, and scaled as all of the node is."""
         ways = ways_of(layer, self.below)[self.column]
         shelf, above = layer.shelves
         which = self._which({node: layer.node for _, node in self.moves})
         ids, shelves = self.below.ids, self.below.shelves
         lift = shelves[shelf].lift[ids[layer.node, self.column]] - shelves[above].lift[ids[layer.out, self.column]]
-        off, on = (
-            np.ldexp(closed(layer, side[shelf].vectors[:, which], ways, self.below), lift)
-            for side in (self.pieces.off, self.pieces.on)
-        )
-        self._keep(above, off, on)
+        vectors = closed(layer, self.pieces.shelves[shelf].vectors[:, which], ways, self.below)
+        self._keep(above, np.ldexp(vectors, lift))
 
     def _side(self, nodes: Indices, shelf: int, layer: Merge) -> _Side:
         which = self._which({node: int(nodes[node - layer.out]) for _, node in self.moves})
-        whole = self.below.shelves[shelf].vectors[:, self.below.ids[nodes[self.node - layer.out], self.column]]
-        has = np.flatnonzero(which >= 0)
-        off = whole.copy()
-        off[:, has] = self.pieces.off[shelf].vectors[:, which[has]]
-        return _Side(whole, off, self.pieces.on[shelf].vectors[:, which[has]], has)
+        whole = self.below.ids[nodes[self.node - layer.out], self.column]
+        return _Side(self.below.shelves[shelf], whole, self.pieces.shelves[shelf], which)
 
     def _which(self, below: dict[int, int]) -> Indices:
         """The piece of each trigger at the node below, -1 where it has none there."""
@@ -177,17 +157,58 @@ class _Step:
         which: Indices = np.concatenate(found)[self.first]
         return which
 
-    def _keep(self, shelf: int, off: Numbers, on: Numbers) -> None:
-        numbers = self.pieces.add(shelf, off, on) + self.place
+    def _keep(self, shelf: int, vectors: Numbers) -> None:
+        numbers = self.pieces.shelves[shelf].add(vectors) + self.place
         for move, mine in zip(self.moves, portions(numbers, self.sizes), strict=True):
             self.pieces.of[move] = mine
 
 
 @dataclass(frozen=True, slots=True)
 class _Side:
-    """One side of a merge: all of it, the same with the trigger off, and for those in `has` with it on."""
+    """One side of a merge, item by item: which vector all of it is, and which piece its trigger has, -1 where none."""
 
-    whole: Numbers
-    off: Numbers
-    on: Numbers
-    has: Indices
+    wholes: Shelf
+    whole: Indices
+    pieces: Shelf
+    piece: Indices
+
+    @property
+    def has(self) -> Flags:
+        flags: Flags = self.piece >= 0
+        return flags
+
+    def all(self, items: Indices) -> Numbers:
+        vectors: Numbers = self.wholes.vectors[:, self.whole[items]]
+        return vectors
+
+    def own(self, items: Indices) -> Numbers:
+        vectors: Numbers = self.pieces.vectors[:, self.piece[items]]
+        return vectors
+
+    def with_own(self, items: Indices, those: Flags) -> Numbers:
+        """All of it; of those the piece."""
+        vectors, some = self.all(items), np.flatnonzero(those)
+        vectors[:, some] = self.own(items[some])
+        return vectors
+
+    def without_own(self, items: Indices) -> Numbers:
+        """All of it less the piece, where there is one."""
+        vectors, some = self.all(items), np.flatnonzero(self.has[items])
+        vectors[:, some] = np.maximum(vectors[:, some] - self.own(items[some]), 0.0)
+        return vectors
+
+
+def _put_together(layer: Merge, left: _Side, right: _Side, on: Flags) -> Numbers:
+    """Off: none on either side. On: some on the left whatever holds on the right, or none on the left and some on the
+    right; the difference in this loses no digits, as all of the left with some on the right is a part of the whole sum.
+    """
+    first, second = np.flatnonzero(left.has), np.flatnonzero(right.has & (on | ~left.has))
+    pairs = (
+        (left.own(first), right.with_own(first, right.has[first] & ~on[first])),
+        (left.without_own(second), right.own(second)),
+    )
+    both = united(layer.joint, *(np.concatenate(vectors, axis=1) for vectors in zip(*pairs, strict=True)))
+    found = np.zeros((both.shape[0], on.size))
+    found[:, first] = both[:, : first.size]
+    found[:, second] += both[:, first.size :]
+    return found

@@ -131,16 +131,12 @@ def varied(contexts: Sequence[Context], absorbed: Absorbed) -> Varied:
     return Varied(where)
 
 
-def sides(leaves: Leaves, items: Indices, flags: Numbers) -> tuple[Numbers, Numbers]:
-    """(2^bits, items) off and on: per item the states that are not flagged, and those that are.
-
-    `flags` has one number for each state of each item.
-    """
+def flagged(leaves: Leaves, items: Indices, flags: Numbers) -> Numbers:
+    """(2^bits, items): per item the states that are flagged; `flags` has one number for each state of each item."""
     sizes = leaves.sizes[items]
     starts = np.cumsum(sizes) - sizes
     rows = np.arange(flags.size) + np.repeat(leaves.starts[items] - starts, sizes)
-    held = leaves.vectors[:, rows]
-    return row_sums(held * (1.0 - flags), starts), row_sums(held * flags, starts)
+    return row_sums(leaves.vectors[:, rows] * flags, starts)
 
 
 def row_sums(vectors: Numbers, starts: Indices) -> Numbers:

@@ -13,13 +13,12 @@ from app.beliefs.absorb import Absorbed
 from app.beliefs.beliefs import Numbers
 from app.beliefs.contexts import Paper
 from app.beliefs.followed import Chosen, branched, follow
+from app.beliefs.masses import KEEPS_DIGITS
 from app.beliefs.plan import NO_TEST, Plan
 from app.beliefs.quiet import Quiet, solve_quiet
 from app.beliefs.sheet import Sheet, spread_out
 from app.beliefs.tree import Tree
 from app.network.noisy_or import NoisyOr
-
-KEEPS_DIGITS = 1.0 / 64.0
 
 
 @dataclass(frozen=True, slots=True)
