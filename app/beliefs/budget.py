@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import inf, prod
 
@@ -43,7 +44,7 @@ class Budget:
         return self.charge([AS_REPORTED], pairs, book=book)
 
     def at_most(self, asked: Asked) -> float:
-        """A bound that is quickly had: every pair on several hypotheses taken up through the whole tree.
+        """A bound that is quickly had: every hypothesis of a pair taken up to the root by itself.
 
         Infinite where branching over the states of tests' parents has to be weighed.
         """
@@ -56,9 +57,11 @@ class Budget:
         return self._bound(len(self.plan.columns), range(len(self.plan.pairs))) + branching
 
     def _bound(self, columns: int, pairs: Collection[int]) -> float:
-        followed = sum(len(self.plan.triggers[self.plan.pairs[pair][0]].touches) > 1 for pair in pairs)
-        whole = self.ways * sum(part.whole for part in self.parts)
-        return (1.0 + columns + 3.0 * followed) * whole + PER_COLUMN * columns + PER_PAIR * len(pairs)
+        asked = Counter(self.plan.pairs[pair][0] for pair in pairs)
+        touched = [(self.plan.triggers[trigger].touches, count) for trigger, count in asked.items()]
+        followed = sum(count * part.at_most(touches) for part in self.parts for touches, count in touched)
+        columnwise = (1.0 + columns) * sum(part.whole for part in self.parts)
+        return self.ways * (columnwise + followed) + PER_COLUMN * columns + PER_PAIR * len(pairs)
 
     def charge(self, columns: Iterable[int], pairs: Iterable[int], *, book: bool = True) -> float:
         """The work of what has not been charged before; booked, it will not be charged again."""
@@ -100,6 +103,19 @@ class _PartWork:
         self.leaf = {hypothesis: node for node, hypothesis in enumerate(tree.hypotheses)}
         self.findings = {f for h in tree.hypotheses for f in absorbed.hypotheses[h].findings}
         self.whole = tree.work + tree.entries
+        self.widest = float(max(1 << len(scope) for scope in tree.scopes))
+        self.steps = [self._step(number) for number in range(len(tree.layers))]
+        self.to_root = [0.0] * tree.nodes
+        for node in range(tree.nodes - 2, -1, -1):
+            layer, above = tree.above[node]
+            self.to_root[node] = self.steps[layer] + self.to_root[above]
+
+    def at_most(self, hypotheses: Iterable[int]) -> float:
+        """No less than the route of each."""
+        leaves = [self.leaf[h] for h in hypotheses if h in self.leaf]
+        if len(leaves) <= 1:
+            return sum(map(self.tree.held, leaves))
+        return 3.0 * min(self.whole, sum(self.to_root[leaf] for leaf in leaves)) + self.widest
 
     def route(self, hypotheses: Iterable[int]) -> float:
         """Up from them to where they meet: off, on, and off on one side with on at the other."""
@@ -107,7 +123,7 @@ class _PartWork:
         if not leaves:
             return 0.0
         its = route(leaves, self.tree)
-        return 3.0 * sum(self._step(layer) for layer, _ in its.steps) + self.tree.held(its.meets)
+        return 3.0 * sum(self.steps[layer] for layer, _ in its.steps) + self.tree.held(its.meets)
 
     def branching(self, parents: set[int], absorbed: Absorbed) -> float:
         """Up from the parents, with as many vectors as there are ways the states below can be."""
@@ -123,7 +139,7 @@ class _PartWork:
                 else (layer.node,)
             )
             ways[node] = prod(ways.get(n, 1) for n in below)
-            work += ways[node] * self._step(number)
+            work += ways[node] * self.steps[number]
         return work
 
     def _step(self, number: int) -> float:

@@ -5,8 +5,10 @@ A piece is the vector of one trigger at one node: with some of its members below
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
+from heapq import heappop, heappush
 
 import numpy as np
 
@@ -32,21 +34,24 @@ class Route:
 
 def route(leaves: Collection[int], tree: Tree, *, leaping: bool = False) -> Route:
     """Lower nodes have lower numbers, so the lowest piece is always the next to be taken up."""
-    at = set(leaves)
+    at = sorted(set(leaves))
+    on_shelf = Counter(tree.shelf[leaf] for leaf in at)
     steps: dict[int, int] = {}
     leaps: list[int] = []
     while len(at) > 1:
-        lowest = min(at)
-        at.discard(lowest)
+        lowest = heappop(at)
         shelf = tree.shelf[lowest]
-        last = tree.last_of.get(shelf, lowest)
-        if leaping and last != lowest and all(tree.shelf[other] != shelf for other in at):
+        on_shelf[shelf] -= 1
+        above = tree.last_of.get(shelf, lowest)
+        if leaping and above != lowest and not on_shelf[shelf]:
             leaps.append(lowest)
-            at.add(last)
-            continue
-        layer, above = tree.above[lowest]
-        steps[above] = layer
-        at.add(above)
+        else:
+            layer, above = tree.above[lowest]
+            if above in steps:
+                continue
+            steps[above] = layer
+        on_shelf[tree.shelf[above]] += 1
+        heappush(at, above)
     return Route(
         tuple(sorted(leaves)), tuple((steps[node], node) for node in sorted(steps)), at.pop(), tuple(sorted(leaps))
     )

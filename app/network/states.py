@@ -31,17 +31,19 @@ def states_of(
 ) -> HypothesisStates:
     """States with equal effects and equal presence in the epochs asked about are one."""
     asked = tuple(sorted(set(epochs)))
-    merged: dict[tuple[tuple[bool, ...], tuple[Effect, ...]], float] = {}
+    signatures: list[tuple[bool, ...]] = []
+    states: list[State] = []
     for presence, weight in candidate.histories():
         signature = tuple(presence[epoch] for epoch in asked)
         does = _does(candidate, reach, presence, victims)
-        key = (signature, does)
-        merged[key] = merged.get(key, 0.0) + weight
-    states = tuple(State(weight, does) for (_, does), weight in merged.items())
-    present_in = {
-        epoch: tuple(n for n, (signature, _) in enumerate(merged) if signature[i]) for i, epoch in enumerate(asked)
-    }
-    return HypothesisStates(Hypothesis(states), present_in)
+        alike = (n for n, one in enumerate(signatures) if one == signature and states[n].effects == does)
+        if (place := next(alike, None)) is None:
+            signatures.append(signature)
+            states.append(State(weight, does))
+        else:
+            states[place] = State(states[place].weight + weight, does)
+    present_in = {epoch: tuple(n for n, one in enumerate(signatures) if one[i]) for i, epoch in enumerate(asked)}
+    return HypothesisStates(Hypothesis(tuple(states)), present_in)
 
 
 def _does(
