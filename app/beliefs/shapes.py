@@ -50,19 +50,23 @@ def vectors_of(growth: Growth, bundle: Bundle, bits: int) -> Numbers:
 def _acted(rows: _Rows, vectors: Numbers, who: Indices) -> Numbers:
     """What is explained once these rows have acted too: their leaves, then what hangs on them, one after another."""
     items = who.size
-    fires, quiet = rows.fires[who], rows.quiet[who]
-    for bit in np.flatnonzero((fires > 0.0).any(axis=0)).tolist():
+    fires, quiet = np.ascontiguousarray(rows.fires[who].T), np.ascontiguousarray(rows.quiet[who].T)
+    for bit in np.flatnonzero(fires.any(axis=1)).tolist():
         halves = vectors.reshape(-1, 2, 1 << bit, items)
-        halves[:, 1] += halves[:, 0] * fires[:, bit]
-        halves[:, 0] *= quiet[:, bit]
+        halves[:, 1] += halves[:, 0] * fires[bit]
+        halves[:, 0] *= quiet[bit]
     count = rows.count[who]
     for number in range(int(count.max(initial=0))):
         has = np.flatnonzero(count > number)
         edge = rows.first[who[has]] + number
-        before = vectors[:, has]
+        before = vectors if has.size == items else vectors.take(has, axis=1)
         acts = rows.acts[edge]
         acted = _acted(rows, before.copy(), rows.hung[edge])
-        vectors[:, has] = before * (1.0 - acts) + acted * (acts * rows.factor[edge])
+        acted *= acts * rows.factor[edge]
+        before *= 1.0 - acts
+        before += acted
+        if before is not vectors:
+            vectors[:, has] = before
     return vectors
 
 

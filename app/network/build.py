@@ -12,7 +12,7 @@ from app.network.book import FindingBook
 from app.network.candidates import Candidate, candidates, still_current
 from app.network.damage import Victim, Victims
 from app.network.lines import Lines, ToCome, lines_of
-from app.network.links import reach_of
+from app.network.links import Doing, reach_of
 from app.network.noisy_or import Document, Event, NoisyOr
 from app.network.repeats import repeated_false_alarms
 from app.network.rows import RowMembers, rows_of
@@ -129,7 +129,7 @@ def _hypotheses(
         for member in rows[number].members:
             turned_on[member].extend(events[number])
     can_be_killed = (Victim(found[n], reaches[n], tuple(turned_on[n])) for n in range(len(found)) if n in turned_on)
-    victims = Victims(can_be_killed, case, rules.settings)
+    victims = Victims(can_be_killed, case, Doing(lines.moments(), rules.settings))
     asked: dict[int, set[int]] = defaultdict(set)
     for row in rows:
         for member, epoch in zip(row.members, row.epochs, strict=True):

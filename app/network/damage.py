@@ -10,10 +10,9 @@ from math import exp
 from app.evidence.case import Case
 from app.evidence.moments import Moment, Phase, Use, early_after, use_between
 from app.network.candidates import Candidate, Cut
-from app.network.links import Acting, Reach, effects
+from app.network.links import Acting, Doing, Reach
 from app.network.noisy_or import Effect, Group
 from app.rules.causes import Cause, Damages
-from app.rules.library import Settings
 from app.rules.words import CauseId
 from app.rules.words import Effect as Touched
 from app.vehicle.layout import Layout, PlaceId, level_of
@@ -40,16 +39,20 @@ class _Life:
 
 
 class Victims:
-    """The hypotheses that culprits can bring about; what each does in a stretch of its life is worked out once."""
+    """The hypotheses that culprits can bring about; and what they do."""
 
-    def __init__(self, victims: Iterable[Victim], case: Case, settings: Settings) -> None:
-        self.case, self.settings = case, settings
+    def __init__(self, victims: Iterable[Victim], case: Case, doing: Doing) -> None:
+        self.case, self.doing = case, doing
+        self._stretches: dict[tuple[Moment, Moment | None], frozenset[Moment]] = {}
         self._of_cause: dict[CauseId, list[Victim]] = defaultdict(list)
         for victim in victims:
             self._of_cause[victim.candidate.cause.id].append(victim)
-        self._done: dict[tuple[int, Moment, Moment | None], tuple[Effect, ...]] = {}
 
-    def near(self, damages: Damages, culprit: Candidate) -> list[Victim]:
+    def of(self, culprit: Candidate) -> list[tuple[Damages, Victim]]:
+        """All that the culprit can destroy."""
+        return [(damages, victim) for damages in culprit.cause.damages for victim in self._near(damages, culprit)]
+
+    def _near(self, damages: Damages, culprit: Candidate) -> list[Victim]:
         """The victim where the culprit destroys it."""
         victims = {victim.candidate.place: victim for victim in self._of_cause[damages.victim]}
         if not victims:
@@ -90,12 +93,16 @@ class Victims:
 
     def _own(self, victim: Victim, begins: Moment, ends: Moment | None) -> tuple[Effect, ...]:
         """The victim's own links while this part was in and the culprit had begun."""
-        key = (id(victim), begins, ends)
-        if key not in self._done:
-            early = early_after(begins, self.case, victim.candidate.cause.wears_in_over_km)
-            acting = Acting(lambda at: begins < at and (ends is None or at < ends), early)
-            self._done[key] = effects(victim.reach, acting, self.settings)
-        return self._done[key]
+        acts = self._between(begins, ends)
+        early = early_after(begins, self.case, victim.candidate.cause.wears_in_over_km)
+        return self.doing.effects(victim.reach, Acting(acts, frozenset(filter(early, acts))))
+
+    def _between(self, begins: Moment, ends: Moment | None) -> frozenset[Moment]:
+        key = begins, ends
+        if key not in self._stretches:
+            inside = (at for at in self.doing.moments if begins < at and (ends is None or at < ends))
+            self._stretches[key] = frozenset(inside)
+        return self._stretches[key]
 
 
 def destroyed_at(victim: Cause, places: Iterable[PlaceId], culprit: PlaceId, layout: Layout) -> list[PlaceId]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from app.evidence.belief import Belief
 from app.evidence.case import Case
@@ -23,9 +23,9 @@ SEEN_WITH_OWN_EYES = 1e-4
 @dataclass(frozen=True, slots=True)
 class SymptomLine:
     finding: int
-    symptom: SymptomId
-    place: PlaceId
-    at: Moment
+    symptom: SymptomId = field(hash=False)
+    place: PlaceId = field(hash=False)
+    at: Moment = field(hash=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +78,13 @@ class Lines:
     defects: tuple[DefectLine, ...]
     showing: Mapping[CauseId, tuple[tuple[TestLine, float], ...]]
     possible: tuple[ToCome, ...]
+
+    def moments(self) -> frozenset[Moment]:
+        """Every moment that a line speaks about."""
+        told = (line.at for line in (*self.complaint, *self.once, *self.symptoms))
+        tested = (line.at for line in self.tests)
+        looked_at = (*(line.duty.at for line in self.duties), *(line.defect.at for line in self.defects))
+        return frozenset((*told, *tested, *looked_at))
 
 
 StillCurrent = Callable[[ResultFinding], bool]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import prod
 
@@ -21,16 +21,13 @@ from app.vehicle.layout import Layout, PlaceId
 LOOKED_AT = 0.99
 """Chance that who looks sees it: the word *certain* of what tests show (DESIGN section 6)."""
 
-When = Callable[[Moment], bool]
-"""Whether the fault is there (or is still early) at a moment."""
-
 
 @dataclass(frozen=True, slots=True)
 class Acting:
-    """When a hypothesis acts, and when it has only just come in (a worn-in symptom is not there yet)."""
+    """When a hypothesis acts; `early`: and has only just come in (a worn-in symptom is not there yet)."""
 
-    acts: When
-    early: When
+    acts: frozenset[Moment]
+    early: frozenset[Moment] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,20 +91,39 @@ def _share_of_duty(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout)
     return LOOKED_AT * max((r.how.chance / whole for r in raised if r.duty == line.duty.duty), default=0.0)
 
 
-def effects(reach: Reach, acting: Acting, settings: Settings) -> tuple[Effect, ...]:
-    """All that this hypothesis does while it acts."""
-    return (
-        *complaint_effects(reach.complaint, acting, settings),
-        *_symptom_effects(reach, acting, settings),
-        *reading_effects((reading for reading in reach.readings if acting.acts(reading.at)), settings),
-        *(Leaf(duty.finding, share) for duty, share in reach.duties if acting.acts(duty.duty.at)),
-        *(Leaf(line.finding, LOOKED_AT) for line in reach.defects if acting.acts(line.defect.at)),
-    )
+class Doing:
+    """What hypotheses do at these moments while they act; what is done alike is worked out once."""
+
+    def __init__(self, moments: frozenset[Moment], settings: Settings) -> None:
+        self.moments, self.settings = moments, settings
+        self._effects: dict[tuple[int, Acting], tuple[Effect, ...]] = {}
+        self._complaints: dict[tuple[Complained, Acting], tuple[Effect, ...]] = {}
+
+    def effects(self, reach: Reach, acting: Acting) -> tuple[Effect, ...]:
+        """All that the hypothesis of this reach does."""
+        key = id(reach), acting
+        if key not in self._effects:
+            self._effects[key] = (*self._complaint(reach.complaint, acting), *_beside(reach, acting, self.settings))
+        return self._effects[key]
+
+    def _complaint(self, complained: Complained, acting: Acting) -> tuple[Effect, ...]:
+        key = complained, acting
+        if key not in self._complaints:
+            self._complaints[key] = complaint_effects(complained, acting, self.settings)
+        return self._complaints[key]
+
+
+def _beside(reach: Reach, acting: Acting, settings: Settings) -> Iterable[Effect]:
+    """All but the complaint."""
+    yield from _symptom_effects(reach, acting, settings)
+    yield from reading_effects((reading for reading in reach.readings if reading.at in acting.acts), settings)
+    yield from (Leaf(duty.finding, share) for duty, share in reach.duties if duty.duty.at in acting.acts)
+    yield from (Leaf(line.finding, LOOKED_AT) for line in reach.defects if line.defect.at in acting.acts)
 
 
 def complaint_effects(complained: Complained, acting: Acting, settings: Settings) -> tuple[Effect, ...]:
     """One draw for the complaint over all visits: it acts for good or never, then shows at each (DESIGN section 7)."""
-    shares = [share for share in complained.shares if any(acting.acts(line.at) for line in share.lines)]
+    shares = [share for share in complained.shares if any(line.at in acting.acts for line in share.lines)]
     if not shares:
         return ()
     acts = max(share.strength for share in shares)
@@ -149,8 +165,8 @@ def _over_time(lines: Iterable[SymptomLine], course: Course, acting: Acting, set
     late: list[SymptomLine] = []
     early: list[SymptomLine] = []
     for line in lines:
-        if acting.acts(line.at):
-            (early if course is Course.GROWS and acting.early(line.at) else late).append(line)
+        if line.at in acting.acts:
+            (early if course is Course.GROWS and line.at in acting.early else late).append(line)
     shown = [*_at_visits(late, course, settings)]
     if early:
         shown.extend(group(settings.early_share_grows, tuple(_at_visits(early, course, settings))))

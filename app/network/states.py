@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from itertools import chain
 
-from app.evidence.case import Case
 from app.evidence.moments import Moment, early_after
 from app.network.candidates import Candidate, Presence
-from app.network.damage import BEFORE_ALL, Victims
-from app.network.links import Acting, Reach, effects
+from app.network.damage import BEFORE_ALL, Victim, Victims
+from app.network.links import Acting, Reach
 from app.network.noisy_or import Effect, Hypothesis, State
+from app.rules.causes import Damages
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +31,12 @@ def states_of(
 ) -> HypothesisStates:
     """States with equal effects and equal presence in the epochs asked about are one."""
     asked = tuple(sorted(set(epochs)))
+    destroys = victims.of(candidate)
     signatures: list[tuple[bool, ...]] = []
     states: list[State] = []
     for presence, weight in candidate.histories():
         signature = tuple(presence[epoch] for epoch in asked)
-        does = _does(candidate, reach, presence, victims)
+        does = _does(candidate, reach, presence, destroys, victims)
         alike = (n for n, one in enumerate(signatures) if one == signature and states[n].effects == does)
         if (place := next(alike, None)) is None:
             signatures.append(signature)
@@ -50,34 +51,23 @@ def _does(
     candidate: Candidate,
     reach: Reach,
     presence: Presence,
+    destroys: Iterable[tuple[Damages, Victim]],
     victims: Victims,
 ) -> tuple[Effect, ...]:
     if not any(presence):
         return ()
-    acting = _acting(candidate, presence, victims.case)
+    own = victims.doing.effects(reach, _acting(candidate, presence, victims))
     since, until = _since(candidate, presence), _until(candidate, presence)
-    killed = (
-        effect
-        for damages in candidate.cause.damages
-        for victim in victims.near(damages, candidate)
-        for effect in victims.damage(damages, victim, since=since, until=until)
-    )
-    return (*effects(reach, acting, victims.settings), *killed)
+    killed = (victims.damage(damages, victim, since=since, until=until) for damages, victim in destroys)
+    return (*own, *chain.from_iterable(killed))
 
 
-def _acting(candidate: Candidate, presence: Presence, case: Case) -> Acting:
-    begins = _came_in(candidate, presence)
+def _acting(candidate: Candidate, presence: Presence, victims: Victims) -> Acting:
     wears_in = candidate.cause.wears_in_over_km
-
-    @cache
-    def acts(at: Moment) -> bool:
-        return presence[candidate.epoch_at(at)]
-
-    def early(at: Moment) -> bool:
-        came = begins.get(candidate.epoch_at(at))
-        return came is not None and early_after(came, case, wears_in)(at)
-
-    return Acting(acts, early)
+    came_in = {epoch: early_after(at, victims.case, wears_in) for epoch, at in _came_in(candidate, presence).items()}
+    epochs = {at: candidate.epoch_at(at) for at in victims.doing.moments}
+    acts = frozenset(at for at, epoch in epochs.items() if presence[epoch])
+    return Acting(acts, frozenset(at for at in acts if epochs[at] in came_in and came_in[epochs[at]](at)))
 
 
 def _came_in(candidate: Candidate, presence: Presence) -> Mapping[int, Moment]:

@@ -31,7 +31,7 @@ def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> li
     Its prior is u r / (levels x places of the level) (DESIGN section 6).
     """
     layout = case.vehicle.layout
-    family, always = complaint.family, Acting(lambda _: True, lambda _: False)
+    family, always = complaint.family, Acting(lines.moments())
     constant, comes_and_goes = _gives(complaint, Course.AT_ONCE, rules), _gives(complaint, Course.COMES_AND_GOES, rules)
     every_visit = replace(rules.settings, shows_again=1.0)
     found = []
