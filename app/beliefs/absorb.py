@@ -11,7 +11,7 @@ from collections.abc import Set
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from app.beliefs.live import LiveHypothesis, live_hypothesis
+from app.beliefs.live import LiveEffects, LiveHypothesis, live_hypothesis
 from app.network.noisy_or import NoisyOr, Report, Soft
 
 if TYPE_CHECKING:
@@ -52,7 +52,8 @@ class Absorbed:
 def absorb(network: NoisyOr, asked: Set[int], complaint: Set[int]) -> Absorbed:
     """Cut the network down to what reports and questions touch, and give each report its part."""
     weigh = {f: report_weights(x.report) for f, x in enumerate(network.findings) if x.report is not None}
-    hypotheses = tuple(live_hypothesis(h, weigh.keys() | asked | complaint) for h in network.hypotheses)
+    wanted, known = weigh.keys() | asked | complaint, dict[int, LiveEffects]()
+    hypotheses = tuple(live_hypothesis(h, wanted, known) for h in network.hypotheses)
     parents = _parents(hypotheses)
     absent = frozenset(f for f in weigh if network.findings[f].report is Report.ABSENT)
     settled = frozenset(f for f in weigh.keys() - absent if f not in parents)

@@ -7,31 +7,26 @@ from dataclasses import dataclass
 
 from app.network.noisy_or import Effect, Group, Hypothesis, Leaf
 
+_NO_FINDING: frozenset[int] = frozenset()
+
 
 @dataclass(frozen=True, slots=True)
 class LiveEffects:
-    """What is live together: per finding the chance that a leaf of it fires, and that none does; and switches."""
+    """What is live together: per finding the chance that a leaf of it fires, and that none does; and switches.
+
+    `findings`: all that some leaf here or further inside can make present.
+    """
 
     fires: dict[int, float]
     quiet: dict[int, float]
     groups: tuple[LiveGroup, ...]
-
-    def findings(self) -> Iterator[int]:
-        """Every finding some leaf here or further inside can make present."""
-        yield from self.fires
-        for group in self.groups:
-            yield from group.inside.findings()
+    findings: frozenset[int]
 
     def all_groups(self) -> Iterator[LiveGroup]:
         """The switches here and further inside."""
         for group in self.groups:
             yield group
             yield from group.inside.all_groups()
-
-    def switches_on(self) -> Iterator[int]:
-        """Every event some group here or further inside turns on."""
-        for group in self.all_groups():
-            yield from group.turns_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,17 +61,21 @@ class LiveHypothesis:
     def grouped(self) -> set[int]:
         """The findings it reaches through a switch."""
         groups = (group for state in self.states for group in state.effects.groups)
-        return {finding for group in groups for finding in group.inside.findings()}
+        return {finding for group in groups for finding in group.inside.findings}
 
 
-def live_hypothesis(hypothesis: Hypothesis, wanted: Set[int]) -> LiveHypothesis:
+Known = dict[int, LiveEffects]
+"""By the identity of a list of effects: what hypotheses share is cut down once."""
+
+
+def live_hypothesis(hypothesis: Hypothesis, wanted: Set[int], known: Known) -> LiveHypothesis:
     """The hypothesis cut down to states that can hold and leaves on the wanted findings."""
     states = tuple(
-        LiveState(index, state.weight, live_effects(state.effects, wanted))
+        LiveState(index, state.weight, _live(state.effects, wanted, known))
         for index, state in enumerate(hypothesis.states)
         if state.weight > 0.0
     )
-    return LiveHypothesis(states, frozenset(f for state in states for f in state.effects.findings()), _like(states))
+    return LiveHypothesis(states, _NO_FINDING.union(*(state.effects.findings for state in states)), _like(states))
 
 
 def _like(states: Iterable[LiveState]) -> dict[int, int]:
@@ -89,7 +88,13 @@ def _like(states: Iterable[LiveState]) -> dict[int, int]:
     return {event: first.setdefault(tuple(by), event) for event, by in switches.items()}
 
 
-def live_effects(effects: Iterable[Effect], wanted: Set[int]) -> LiveEffects:
+def _live(effects: tuple[Effect, ...], wanted: Set[int], known: Known) -> LiveEffects:
+    if id(effects) not in known:
+        known[id(effects)] = _cut_down(effects, wanted, known)
+    return known[id(effects)]
+
+
+def _cut_down(effects: Iterable[Effect], wanted: Set[int], known: Known) -> LiveEffects:
     """Leaves on one finding are taken together; a switch that always acts, or holds one leaf only, is dissolved."""
     fires: dict[int, float] = {}
     quiet: dict[int, float] = {}
@@ -99,8 +104,9 @@ def live_effects(effects: Iterable[Effect], wanted: Set[int]) -> LiveEffects:
             if effect.strength > 0.0 and effect.finding in wanted:
                 _add(fires, quiet, effect.finding, effect.strength, 1.0 - effect.strength)
         elif effect.acts > 0.0:
-            _take_in(effect, live_effects(effect.effects, wanted), fires, quiet, groups)
-    return LiveEffects(fires, quiet, tuple(groups))
+            _take_in(effect, _live(effect.effects, wanted, known), fires, quiet, groups)
+    findings = _NO_FINDING.union(fires, *(group.inside.findings for group in groups))
+    return LiveEffects(fires, quiet, tuple(groups), findings)
 
 
 def _take_in(

@@ -27,9 +27,8 @@ def event_triggers(network: NoisyOr, absorbed: Absorbed) -> list[Trigger]:
     """One trigger per event of the network, in order."""
     switched: dict[int, set[int]] = {}
     for index, hypothesis in enumerate(absorbed.hypotheses):
-        for state in hypothesis.states:
-            for event in state.effects.switches_on():
-                switched.setdefault(event, set()).add(index)
+        for event in hypothesis.like:
+            switched.setdefault(event, set()).add(index)
     return [
         _event(absorbed, number, event.any_of, switched.get(number, set()))
         for number, event in enumerate(network.events)
