@@ -155,10 +155,11 @@ class _Step:
 
     def _which(self, below: dict[int, int]) -> Indices:
         """The piece of each trigger at the node below, -1 where it has none there."""
+        none = np.full(max(self.sizes), -1)
         found = []
         for (trigger, node), size in zip(self.moves, self.sizes, strict=True):
             piece = self.pieces.of.get((trigger, below[node]))
-            found.append(np.full(size, -1) if piece is None else piece)
+            found.append(none[:size] if piece is None else piece)
         which: Indices = np.concatenate(found)[self.first]
         return which
 
