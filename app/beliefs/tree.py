@@ -38,6 +38,12 @@ class Merge:
         """Whether leaves of one shelf are put together here."""
         return self.shelves[0] == self.shelves[2]
 
+    def both(self) -> tuple[Indices, Indices, Indices]:
+        """All nodes put together here, the other of each, and what the two make."""
+        made = np.arange(self.out, self.out + self.left.size)
+        left, right = self.left, self.right
+        return np.concatenate([left, right]), np.concatenate([right, left]), np.concatenate([made, made])
+
     def below(self, node: int) -> tuple[int, ...]:
         """The two that make one of the new nodes."""
         return int(self.left[node - self.out]), int(self.right[node - self.out])
