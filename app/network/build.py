@@ -10,7 +10,7 @@ from app.evidence.case import Case
 from app.evidence.observe import Evidence
 from app.network.book import FindingBook
 from app.network.candidates import Candidate, candidates, still_current
-from app.network.damage import Victim, Victims
+from app.network.damage import Victim, Victims, lives_of
 from app.network.lines import Lines, ToCome, lines_of
 from app.network.links import Doing, reach_of
 from app.network.noisy_or import Document, Event, NoisyOr
@@ -128,7 +128,7 @@ def _hypotheses(
     for number in events:
         for member in rows[number].members:
             turned_on[member].extend(events[number])
-    can_be_killed = (Victim(found[n], reaches[n], tuple(turned_on[n])) for n in range(len(found)) if n in turned_on)
+    can_be_killed = (Victim(found[n], reaches[n], tuple(on), lives_of(found[n])) for n, on in sorted(turned_on.items()))
     victims = Victims(can_be_killed, case, Doing(lines.moments(), rules.settings))
     asked: dict[int, set[int]] = defaultdict(set)
     for row in rows:
