@@ -105,6 +105,7 @@ class _PartWork:
         self.whole = tree.work + tree.entries
         self.widest = float(max(1 << len(scope) for scope in tree.scopes))
         self.steps = [self._step(number) for number in range(len(tree.layers))]
+        self._routes: dict[frozenset[int], float] = {frozenset(): 0.0}
         self.to_root = [0.0] * tree.nodes
         for node in range(tree.nodes - 2, -1, -1):
             layer, above = tree.above[node]
@@ -119,11 +120,11 @@ class _PartWork:
 
     def route(self, hypotheses: Iterable[int]) -> float:
         """Up from them to where they meet: off, on, and off on one side with on at the other."""
-        leaves = [self.leaf[h] for h in hypotheses if h in self.leaf]
-        if not leaves:
-            return 0.0
-        its = route(leaves, self.tree)
-        return 3.0 * sum(self.steps[layer] for layer, _ in its.steps) + self.tree.held(its.meets)
+        leaves = frozenset(self.leaf[h] for h in hypotheses if h in self.leaf)
+        if leaves not in self._routes:
+            its = route(leaves, self.tree)
+            self._routes[leaves] = 3.0 * sum(self.steps[layer] for layer, _ in its.steps) + self.tree.held(its.meets)
+        return self._routes[leaves]
 
     def branching(self, parents: set[int], absorbed: Absorbed) -> float:
         """Up from the parents, with as many vectors as there are ways the states below can be."""

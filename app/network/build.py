@@ -12,7 +12,7 @@ from app.network.book import FindingBook
 from app.network.candidates import Candidate, candidates, still_current
 from app.network.damage import Victim, Victims, lives_of
 from app.network.lines import Lines, ToCome, lines_of
-from app.network.links import Doing, reach_of
+from app.network.links import Doing, reach_of, told_of
 from app.network.noisy_or import Document, Event, NoisyOr
 from app.network.repeats import repeated_false_alarms
 from app.network.rows import RowMembers, rows_of
@@ -123,7 +123,8 @@ def _hypotheses(
     untouched: Mapping[int, HypothesisStates],
 ) -> list[HypothesisStates]:
     layout = case.vehicle.layout
-    reaches = [reach_of(c.cause, c.place, lines, layout) for c in found]
+    told = {place: told_of(place, lines, layout) for place in {c.place for c in found}}
+    reaches = [reach_of(c.cause, c.place, told[c.place], lines, layout) for c in found]
     turned_on: dict[int, list[int]] = defaultdict(list)
     for number in events:
         for member in rows[number].members:
