@@ -181,7 +181,8 @@ class _Grower:
         if len(scope) >= WIDE:
             place = {self.tree.hypotheses[node]: at for at, node in enumerate(nodes)}
             for some in company:
-                blocks.put_together([place[h] for h in some if h in place])
+                if len(mine := [place[h] for h in some if h in place]) > 1:
+                    blocks.put_together(mine)
         blocks.put_together(range(len(nodes)))
         number = dict(enumerate(nodes))
         for level in blocks.levels():
