@@ -82,6 +82,7 @@ class Asking:
         self.network, self.questions, self.absorbed, self.dropped = network, questions, absorbed, dropped
         self.plan = Plan()
         self.events = [self.plan.trigger(trigger) for trigger in event_triggers(network, absorbed)]
+        self.able = frozenset(h for finding in questions.complaint for h in absorbed.parents.get(finding, ()))
         self._states: dict[tuple[int, int], int] = {}
 
     def ask(self) -> Asked:
@@ -146,7 +147,7 @@ class Asking:
         return {event: self.plan.pair(self.events[event], column) for event in events}
 
     def _blame(self, blamed: Iterable[int]) -> int:
-        trigger = self.plan.trigger(blame_trigger(self.absorbed, blamed, self.questions.complaint))
+        trigger = self.plan.trigger(blame_trigger(self.able, blamed))
         return self.plan.pair(trigger, 0)
 
     def _series(self, findings: Iterable[int], branching: bool) -> tuple[AskedReading, ...]:

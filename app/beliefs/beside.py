@@ -32,19 +32,19 @@ def beside(below: Upward, needed: Flags) -> Beside:
         needed[layer.out : layer.out + layer.left.size] |= needed[layer.left] | needed[layer.right]
     found = Beside(below, np.full(needed.shape, -1), [Shelf(len(scope)) for scope in tree.scopes])
     for layer in reversed(pairings):
-        _into(found, layer, layer.left, layer.right, needed)
-        _into(found, layer, layer.right, layer.left, needed)
+        _into(found, layer, needed)
     return found
 
 
-def _into(found: Beside, layer: Merge, nodes: Indices, others: Indices, needed: Flags) -> None:
+def _into(found: Beside, layer: Merge, needed: Flags) -> None:
     """Beside a node stands the other of its pair, and what stands beside the two."""
+    nodes, others, made = layer.both()
     at, column = np.nonzero(needed[nodes])
     if not at.size:
         return
     shelf = layer.shelves[0]
     whole = found.below.shelves[shelf]
-    keys = (found.ids[layer.out + at, column] + 1) * whole.count + found.below.ids[others[at], column]
+    keys = (found.ids[made[at], column] + 1) * whole.count + found.below.ids[others[at], column]
     pairs, place = once(keys)
     further, item = np.divmod(pairs, whole.count)
     vectors: Numbers = whole.vectors[:, item]

@@ -57,11 +57,14 @@ class Budget:
         return self._bound(len(self.plan.columns), range(len(self.plan.pairs))) + branching
 
     def _bound(self, columns: int, pairs: Collection[int]) -> float:
-        asked = Counter(self.plan.pairs[pair][0] for pair in pairs)
-        touched = [(self.plan.triggers[trigger].touches, count) for trigger, count in asked.items()]
-        followed = sum(count * part.at_most(touches) for part in self.parts for touches, count in touched)
-        columnwise = (1.0 + columns) * sum(part.whole for part in self.parts)
-        return self.ways * (columnwise + followed) + PER_COLUMN * columns + PER_PAIR * len(pairs)
+        to_root = {h: work for part in self.parts for h, work in part.to_root().items()}
+        whole, widest = sum(part.whole for part in self.parts), max((part.widest for part in self.parts), default=0.0)
+        followed = 0.0
+        for trigger, count in Counter(self.plan.pairs[pair][0] for pair in pairs).items():
+            touches = self.plan.triggers[trigger].touches
+            paths = sum(to_root[h] for h in touches) if len(touches) > 1 else 0.0
+            followed += count * (3.0 * min(paths, whole) + widest * len(touches))
+        return self.ways * ((1.0 + columns) * whole + followed) + PER_COLUMN * columns + PER_PAIR * len(pairs)
 
     def charge(self, columns: Iterable[int], pairs: Iterable[int], *, book: bool = True) -> float:
         """The work of what has not been charged before; booked, it will not be charged again."""
@@ -105,25 +108,23 @@ class _PartWork:
         self.whole = tree.work + tree.entries
         self.widest = float(max(1 << len(scope) for scope in tree.scopes))
         self.steps = [self._step(number) for number in range(len(tree.layers))]
-        self.to_root = [0.0] * tree.nodes
-        for node in range(tree.nodes - 2, -1, -1):
-            layer, above = tree.above[node]
-            self.to_root[node] = self.steps[layer] + self.to_root[above]
+        self._routes: dict[frozenset[int], float] = {frozenset(): 0.0}
 
-    def at_most(self, hypotheses: Iterable[int]) -> float:
-        """No less than the route of each."""
-        leaves = [self.leaf[h] for h in hypotheses if h in self.leaf]
-        if len(leaves) <= 1:
-            return sum(map(self.tree.held, leaves))
-        return 3.0 * min(self.whole, sum(self.to_root[leaf] for leaf in leaves)) + self.widest
+    def to_root(self) -> dict[int, float]:
+        """Of each hypothesis, all steps up."""
+        work = [0.0] * self.tree.nodes
+        for node in range(self.tree.nodes - 2, -1, -1):
+            layer, above = self.tree.above[node]
+            work[node] = self.steps[layer] + work[above]
+        return {hypothesis: work[node] for hypothesis, node in self.leaf.items()}
 
     def route(self, hypotheses: Iterable[int]) -> float:
         """Up from them to where they meet: off, on, and off on one side with on at the other."""
-        leaves = [self.leaf[h] for h in hypotheses if h in self.leaf]
-        if not leaves:
-            return 0.0
-        its = route(leaves, self.tree)
-        return 3.0 * sum(self.steps[layer] for layer, _ in its.steps) + self.tree.held(its.meets)
+        leaves = frozenset(self.leaf[h] for h in hypotheses if h in self.leaf)
+        if leaves not in self._routes:
+            its = route(leaves, self.tree)
+            self._routes[leaves] = 3.0 * sum(self.steps[layer] for layer, _ in its.steps) + self.tree.held(its.meets)
+        return self._routes[leaves]
 
     def branching(self, parents: set[int], absorbed: Absorbed) -> float:
         """Up from the parents, with as many vectors as there are ways the states below can be."""

@@ -126,11 +126,12 @@ class _Step:
         self.sizes = [columns[trigger].size for trigger, _ in moves]
         move = np.repeat(np.arange(len(moves)), self.sizes)
         column = np.concatenate([columns[trigger] for trigger, _ in moves])
-        node = np.array([node for _, node in moves])
-        alike = below.ids[node[move], column]
-        keys = move * (int(alike.max()) + 1) + alike
-        _, first, self.place = np.unique(keys, return_index=True, return_inverse=True)
-        self.first, self.node, self.column = first, node[move][first], column[first]
+        self.above = np.array([node for _, node in moves])
+        alike = below.ids[self.above[move], column]
+        keys, self.place = once(move * (int(alike.max()) + 1) + alike)
+        first = np.empty_like(keys)
+        first[self.place] = np.arange(move.size)
+        self.first, self.node, self.column = first, self.above[move[first]], column[first]
         self.on = pieces.on[[trigger for trigger, _ in moves]][move[first]]
 
     def merge(self, layer: Merge) -> None:
@@ -142,23 +143,24 @@ class _Step:
         """Weighed, and scaled as all of the node is."""
         ways = ways_of(layer, self.below)[self.column]
         shelf, above = layer.shelves
-        which = self._which({node: layer.node for _, node in self.moves})
+        which = self._which([layer.node] * len(self.moves))
         ids, shelves = self.below.ids, self.below.shelves
         lift = shelves[shelf].lift[ids[layer.node, self.column]] - shelves[above].lift[ids[layer.out, self.column]]
         vectors = closed(layer, self.pieces.shelves[shelf].vectors[:, which], ways, self.below)
         self._keep(above, np.ldexp(vectors, lift))
 
     def _side(self, nodes: Indices, shelf: int, layer: Merge) -> _Side:
-        which = self._which({node: int(nodes[node - layer.out]) for _, node in self.moves})
+        which = self._which(nodes[self.above - layer.out].tolist())
         whole = self.below.ids[nodes[self.node - layer.out], self.column]
         return _Side(self.below.shelves[shelf], whole, self.pieces.shelves[shelf], which)
 
-    def _which(self, below: dict[int, int]) -> Indices:
-        """The piece of each trigger at the node below, -1 where it has none there."""
+    def _which(self, below: Sequence[int]) -> Indices:
+        """The piece of each trigger at the node below the one it is moved to, -1 where it has none there."""
+        none = np.full(max(self.sizes), -1)
         found = []
-        for (trigger, node), size in zip(self.moves, self.sizes, strict=True):
-            piece = self.pieces.of.get((trigger, below[node]))
-            found.append(np.full(size, -1) if piece is None else piece)
+        for (trigger, _), node, size in zip(self.moves, below, self.sizes, strict=True):
+            piece = self.pieces.of.get((trigger, node))
+            found.append(none[:size] if piece is None else piece)
         which: Indices = np.concatenate(found)[self.first]
         return which
 

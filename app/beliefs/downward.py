@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -37,26 +39,40 @@ def downward(below: Upward, needed: Flags) -> Downward:
     down.ids[root] = down.shelves[tree.shelf[root]].add(np.ones((1, 1)))
     for layer in reversed(tree.layers):
         if isinstance(layer, Merge):
-            _into(down, layer, needed, to_left=True)
-            _into(down, layer, needed, to_left=False)
+            _into(down, layer, needed)
         else:
             _unclose(down, layer, needed)
     return down
 
 
-def _into(down: Downward, layer: Merge, needed: Flags, *, to_left: bool) -> None:
-    nodes, others = (layer.left, layer.right) if to_left else (layer.right, layer.left)
+def _into(down: Downward, layer: Merge, needed: Flags) -> None:
+    """To the left and to the right; leaves of one shelf see the same way from either side."""
+    left, right, above = layer.shelves
+    if layer.within:
+        _seen(down, needed, layer.both(), layer.shelves, partial(seen_from_left, layer.joint))
+    else:
+        made = np.arange(layer.out, layer.out + layer.left.size)
+        from_left, from_right = (partial(seen, layer.joint) for seen in (seen_from_left, seen_from_right))
+        _seen(down, needed, (layer.left, layer.right, made), (left, right, above), from_left)
+        _seen(down, needed, (layer.right, layer.left, made), (right, left, above), from_right)
+
+
+def _seen(
+    down: Downward,
+    needed: Flags,
+    pairs: tuple[Indices, Indices, Indices],
+    shelves: tuple[int, int, int],
+    seen: Callable[[Numbers, Numbers], Numbers],
+) -> None:
+    """What nodes are worth, given the other of each and what the two make; `shelves` of these three."""
+    nodes, others, made = pairs
     at, column = np.nonzero(needed[nodes])
     if not at.size:
         return
-    mine, other = (layer.shelves[0], layer.shelves[1]) if to_left else (layer.shelves[1], layer.shelves[0])
-    beside = down.below.shelves[other]
-    key = down.ids[layer.out + at, column] * beside.count + down.below.ids[others[at], column]
-    pairs, place = once(key)
-    worth, item = np.divmod(pairs, beside.count)
-    seen = seen_from_left if to_left else seen_from_right
-    vectors = seen(layer.joint, beside.vectors[:, item], down.shelves[layer.shelves[2]].vectors[:, worth])
-    down.ids[nodes[at], column] = down.shelves[mine].add(vectors) + place
+    mine, beside, above = down.shelves[shelves[0]], down.below.shelves[shelves[1]], down.shelves[shelves[2]]
+    keys, place = once(down.ids[made[at], column] * beside.count + down.below.ids[others[at], column])
+    worth, item = np.divmod(keys, beside.count)
+    down.ids[nodes[at], column] = mine.add(seen(beside.vectors[:, item], above.vectors[:, worth])) + place
 
 
 def _unclose(down: Downward, layer: Close, needed: Flags) -> None:

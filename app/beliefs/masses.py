@@ -15,7 +15,7 @@ from app.beliefs.growth import Wanted
 from app.beliefs.leaves import Leaves, Shoots, flagged, leaves_of, row_sums
 from app.beliefs.tree import Tree
 from app.beliefs.triggers import Trigger
-from app.beliefs.upward import Shelf, Upward, once, portions
+from app.beliefs.upward import Upward, once, portions
 
 MOST_MET = 1 << 18
 KEEPS_DIGITS = 1.0 / 64.0
@@ -82,26 +82,22 @@ def _routes(tree: Tree, triggers: Sequence[Trigger], used: Sequence[int]) -> dic
 
 
 def _met(down: Downward, pieces: Pieces, at: tuple[Indices, Indices, Indices]) -> Numbers:
+    """Each piece as a share of all that its node is, both met with what they are worth."""
     node, column, piece = at
-    shelf, below = np.array(down.below.tree.shelf)[node], down.below
+    below = down.below
+    shelf = np.array(below.tree.shelf)[node]
     found = np.zeros(node.size)
     for one in np.unique(shelf).tolist():
         here = np.flatnonzero(shelf == one)
-        worth = down.ids[node[here], column[here]]
-        whole, place = once(worth * below.shelves[one].count + below.ids[node[here], column[here]])
-        all_of = _valued(down.shelves[one], below.shelves[one], *np.divmod(whole, below.shelves[one].count))[place]
-        part = _valued(down.shelves[one], pieces.shelves[one], worth, piece[here])
-        found[here] = np.divide(part, all_of, out=np.zeros_like(part), where=all_of > 0.0)
-    return found
-
-
-def _valued(worths: Shelf, vectors: Shelf, worth: Indices, vector: Indices) -> Numbers:
-    """(items,): each vector met with what it is worth."""
-    room = max(1, MOST_MET // vectors.vectors.shape[0])
-    found = np.empty(vector.size)
-    for start in range(0, vector.size, room):
-        some = slice(start, start + room)
-        found[some] = np.einsum("tn,tn->n", vectors.vectors[:, vector[some]], worths.vectors[:, worth[some]])
+        worths, wholes, parts = (kept[one].vectors for kept in (down.shelves, below.shelves, pieces.shelves))
+        room = max(1, MOST_MET // worths.shape[0])
+        for start in range(0, here.size, room):
+            some = here[start : start + room]
+            place = node[some], column[some]
+            worth = worths[:, down.ids[place]]
+            whole = np.einsum("tn,tn->n", wholes[:, below.ids[place]], worth)
+            part = np.einsum("tn,tn->n", parts[:, piece[some]], worth)
+            found[some] = np.divide(part, whole, out=np.zeros_like(part), where=whole > 0.0)
     return found
 
 

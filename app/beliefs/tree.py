@@ -38,6 +38,12 @@ class Merge:
         """Whether leaves of one shelf are put together here."""
         return self.shelves[0] == self.shelves[2]
 
+    def both(self) -> tuple[Indices, Indices, Indices]:
+        """All nodes put together here, the other of each, and what the two make."""
+        made = np.arange(self.out, self.out + self.left.size)
+        left, right = self.left, self.right
+        return np.concatenate([left, right]), np.concatenate([right, left]), np.concatenate([made, made])
+
     def below(self, node: int) -> tuple[int, ...]:
         """The two that make one of the new nodes."""
         return int(self.left[node - self.out]), int(self.right[node - self.out])
@@ -175,7 +181,8 @@ class _Grower:
         if len(scope) >= WIDE:
             place = {self.tree.hypotheses[node]: at for at, node in enumerate(nodes)}
             for some in company:
-                blocks.put_together([place[h] for h in some if h in place])
+                if len(mine := [place[h] for h in some if h in place]) > 1:
+                    blocks.put_together(mine)
         blocks.put_together(range(len(nodes)))
         number = dict(enumerate(nodes))
         for level in blocks.levels():

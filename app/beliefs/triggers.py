@@ -29,24 +29,23 @@ def event_triggers(network: NoisyOr, absorbed: Absorbed) -> list[Trigger]:
     for index, hypothesis in enumerate(absorbed.hypotheses):
         for event in hypothesis.like:
             switched.setdefault(event, set()).add(index)
+    live = [frozenset(state.index for state in hypothesis.states) for hypothesis in absorbed.hypotheses]
     return [
-        _event(absorbed, number, event.any_of, switched.get(number, set()))
+        _event(number, ((h, state) for h, state in event.any_of if state in live[h]), switched.get(number, set()))
         for number, event in enumerate(network.events)
     ]
 
 
-def _event(absorbed: Absorbed, number: int, any_of: Iterable[tuple[int, int]], switched: set[int]) -> Trigger:
+def _event(number: int, any_of: Iterable[tuple[int, int]], switched: set[int]) -> Trigger:
     listed: dict[int, set[int]] = {h: set() for h in switched}
     for hypothesis, state in any_of:
-        if any(live.index == state for live in absorbed.hypotheses[hypothesis].states):
-            listed.setdefault(hypothesis, set()).add(state)
+        listed.setdefault(hypothesis, set()).add(state)
     watched = number if switched else -1
     return Trigger({h: frozenset(states) for h, states in listed.items()}, frozenset(switched), watched)
 
 
-def blame_trigger(absorbed: Absorbed, blamed: Iterable[int], complaint: Iterable[int]) -> Trigger:
-    """On if a live leaf of a blamed hypothesis fires on a finding of the complaint."""
-    able = {h for finding in complaint for h in absorbed.parents.get(finding, ())}
+def blame_trigger(able: frozenset[int], blamed: Iterable[int]) -> Trigger:
+    """On if a live leaf of a blamed hypothesis fires on a finding of the complaint; `able`: all that can do so."""
     touched = frozenset(able.intersection(blamed))
     return Trigger(dict.fromkeys(sorted(touched), frozenset()), touched, blames=True)
 

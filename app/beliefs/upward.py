@@ -199,8 +199,12 @@ def portions(numbers: Indices, sizes: Iterable[int]) -> list[Indices]:
 
 
 def once(keys: Indices) -> tuple[Indices, Indices]:
-    """Each key once, and where among them each stands."""
-    if keys.size == 1:
-        return keys.reshape(1), np.zeros(keys.shape, dtype=np.int64)
-    found, place = np.unique(keys, return_inverse=True)
-    return found, place.reshape(keys.shape)
+    """Each key once, and where among them each stands: `np.unique`, without what it does besides."""
+    flat = keys.reshape(-1)
+    order = flat.argsort()
+    ordered = flat[order]
+    fresh = np.ones(flat.size, dtype=np.bool_)
+    np.not_equal(ordered[1:], ordered[:-1], out=fresh[1:])
+    place = np.empty_like(order)
+    place[order] = fresh.cumsum() - 1
+    return ordered[fresh], place.reshape(keys.shape)

@@ -10,9 +10,9 @@ from app.evidence.case import Case
 from app.evidence.observe import Evidence
 from app.network.book import FindingBook
 from app.network.candidates import Candidate, candidates, still_current
-from app.network.damage import Victim, Victims
+from app.network.damage import Victim, Victims, lives_of
 from app.network.lines import Lines, ToCome, lines_of
-from app.network.links import Doing, reach_of
+from app.network.links import Doing, reach_of, told_of
 from app.network.noisy_or import Document, Event, NoisyOr
 from app.network.repeats import repeated_false_alarms
 from app.network.rows import RowMembers, rows_of
@@ -123,12 +123,13 @@ def _hypotheses(
     untouched: Mapping[int, HypothesisStates],
 ) -> list[HypothesisStates]:
     layout = case.vehicle.layout
-    reaches = [reach_of(c.cause, c.place, lines, layout) for c in found]
+    told = {place: told_of(place, lines, layout) for place in {c.place for c in found}}
+    reaches = [reach_of(c.cause, c.place, told[c.place], lines, layout) for c in found]
     turned_on: dict[int, list[int]] = defaultdict(list)
     for number in events:
         for member in rows[number].members:
             turned_on[member].extend(events[number])
-    can_be_killed = (Victim(found[n], reaches[n], tuple(turned_on[n])) for n in range(len(found)) if n in turned_on)
+    can_be_killed = (Victim(found[n], reaches[n], tuple(on), lives_of(found[n])) for n, on in sorted(turned_on.items()))
     victims = Victims(can_be_killed, case, Doing(lines.moments(), rules.settings))
     asked: dict[int, set[int]] = defaultdict(set)
     for row in rows:

@@ -78,14 +78,14 @@ def _step(cut: Cut, *, before: bool) -> tuple[tuple[bool, float], tuple[bool, fl
 def candidates(case: Case, evidence: Evidence, rules: Rules) -> tuple[Candidate, ...]:
     """Every hypothesis that this vehicle can have for this complaint."""
     layout = case.vehicle.layout
-    quiet = [once.at for once in evidence.complaint.once if not once.present]
+    gaps = _gaps(case, evidence)
     looks_for = _looks_for(evidence, rules, layout)
     found = []
     for cause in touched_causes(evidence, rules):
         looks = looks_for(cause)
         for place, prior in priors(layout, rules)[cause.id].items():
             jobs = _job_cuts(cause, place, case, rules, prior=prior)
-            time = _time_cuts(looks(place), quiet, case, prior=prior)
+            time = _time_cuts(looks(place), gaps, prior=prior)
             found.append(Candidate(cause, place, prior, tuple(sorted((*jobs, *time), key=lambda cut: cut.at))))
     return tuple(found)
 
@@ -102,16 +102,32 @@ def _job_cuts(cause: Cause, place: PlaceId, case: Case, rules: Rules, *, prior: 
         )
 
 
-def _time_cuts(tested: Sequence[Moment], quiet: Sequence[Moment], case: Case, *, prior: float) -> Iterable[Cut]:
+@dataclass(frozen=True, slots=True)
+class _Gap:
+    """A longer time between two visits, over which a fault may have come; `quiet`: the complaint was not there then."""
+
+    at: Moment
+    months: float
+    quiet: bool
+
+
+def _gaps(case: Case, evidence: Evidence) -> tuple[_Gap, ...]:
+    quiet = {once.at.visit for once in evidence.complaint.once if not once.present}
+    used = ((visit, use_between(case, visit.number, later.number).months) for visit, later in pairwise(case.visits))
+    return tuple(
+        _Gap(Moment(visit.number, Phase.TIME_PASSED), months, visit.number in quiet)
+        for visit, months in used
+        if months is not None and months > MONTHS_THAT_CUT
+    )
+
+
+def _time_cuts(tested: Sequence[Moment], gaps: Iterable[_Gap], *, prior: float) -> Iterable[Cut]:
     """A test result grows old over every longer gap after it, a quiet stretch over its own: the fault may have come."""
     first = min(tested, default=None)
-    for earlier, later in pairwise(case.visits):
-        use = use_between(case, earlier.number, later.number)
-        at = Moment(earlier.number, Phase.TIME_PASSED)
-        spoken_of = (first is not None and first < at) or any(moment.visit == earlier.number for moment in quiet)
-        if spoken_of and use.months is not None and use.months > MONTHS_THAT_CUT:
-            came = prior * min(1.0, use.months / 12.0)
-            yield Cut(at, stays=1.0, comes=came, ends_damage=0.0, job=None, effect=None)
+    for gap in gaps:
+        if gap.quiet or (first is not None and first < gap.at):
+            came = prior * min(1.0, gap.months / 12.0)
+            yield Cut(gap.at, stays=1.0, comes=came, ends_damage=0.0, job=None, effect=None)
 
 
 Looks = Callable[[PlaceId], Sequence[Moment]]

@@ -21,21 +21,22 @@ BEFORE_ALL = Moment(0, Phase.FOUND)
 
 
 @dataclass(frozen=True, slots=True)
-class Victim:
-    """A hypothesis that a culprit can bring about: what it reaches, and the events that then hold."""
-
-    candidate: Candidate
-    reach: Reach
-    events: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Life:
-    """The life of one part of the victim, from its fitting to its renewal (`ends` None: still in)."""
+class Life:
+    """The life of one part, from its fitting to its renewal (`ends` None: still in)."""
 
     begins: Moment
     fitted_by: Cut | None
     ends: Moment | None
+
+
+@dataclass(frozen=True, slots=True)
+class Victim:
+    """A hypothesis that a culprit can bring about: what it reaches, the events that then hold, and its parts' lives."""
+
+    candidate: Candidate
+    reach: Reach
+    events: tuple[int, ...]
+    lives: tuple[Life, ...]
 
 
 class Victims:
@@ -65,7 +66,7 @@ class Victims:
 
         `since` and `until`: when the culprit was there (`until` None: it still is). It spares what is fitted later.
         """
-        lives = [life for life in _lives(victim.candidate) if life.ends is None or life.ends > since]
+        lives = [life for life in victim.lives if life.ends is None or life.ends > since]
         found: list[Effect] = []
         for number, life in enumerate(lives):
             if until is not None and life.begins >= until:
@@ -78,7 +79,7 @@ class Victims:
             found.extend(self._from_life_on(draw, lives[number:], victim, since))
         return tuple(found)
 
-    def _from_life_on(self, draw: float, lives: Sequence[_Life], victim: Victim, since: Moment) -> tuple[Effect, ...]:
+    def _from_life_on(self, draw: float, lives: Sequence[Life], victim: Victim, since: Moment) -> tuple[Effect, ...]:
         """group(draw, [this life's links, group(not renewed, [the next life's links …])]); the last one holds now."""
         life, later = lives[0], lives[1:]
         if draw == 0.0:
@@ -113,11 +114,12 @@ def destroyed_at(victim: Cause, places: Iterable[PlaceId], culprit: PlaceId, lay
     return [place for place in near if level_of(place) is wanted]
 
 
-def _lives(victim: Candidate) -> list[_Life]:
+def lives_of(victim: Candidate) -> tuple[Life, ...]:
+    """One part after the other, the first there before all."""
     renewals = [cut for cut in victim.cuts if cut.effect is Touched.RENEWS]
     ends = [*(cut.at for cut in renewals), None]
-    fitted = [_Life(cut.at, cut, end) for cut, end in zip(renewals, ends[1:], strict=True)]
-    return [_Life(BEFORE_ALL, None, ends[0]), *fitted]
+    fitted = (Life(cut.at, cut, end) for cut, end in zip(renewals, ends[1:], strict=True))
+    return (Life(BEFORE_ALL, None, ends[0]), *fitted)
 
 
 def after_silence(damages: Damages, fitted: int, case: Case) -> float:

@@ -59,26 +59,43 @@ class Reach:
     defects: tuple[DefectLine, ...]
 
 
-def reach_of(cause: Cause, place: PlaceId, lines: Lines, layout: Layout) -> Reach:
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What is told of symptoms that have to do with a place: the complaint in detail where it was last seen, once for
+    every other moment; and the others.
+    """
+
+    details: tuple[SymptomLine, ...]
+    once: tuple[SymptomLine, ...]
+    others: Mapping[SymptomId, tuple[SymptomLine, ...]]
+
+
+def told_of(place: PlaceId, lines: Lines, layout: Layout) -> Told:
     """A finding at a place belongs to the hypotheses whose place covers it or lies in it."""
+    details, once, others = (
+        tuple(line for line in some if layout.related(place, line.place))
+        for some in (lines.complaint, lines.once, lines.symptoms)
+    )
+    return Told(details, once, _by_symptom(others))
+
+
+def reach_of(cause: Cause, place: PlaceId, told: Told, lines: Lines, layout: Layout) -> Reach:
+    """What a hypothesis can answer for; `told`: of its place."""
     gives = {one.symptom: one for one in cause.gives}
-    symptoms = _by_symptom(line for line in lines.symptoms if layout.related(place, line.place))
     return Reach(
         cause,
         place,
-        complained_of(place, gives, lines, layout),
-        tuple((gives[symptom], told) for symptom, told in symptoms.items() if symptom in gives),
+        complained_of(told, gives),
+        tuple((gives[symptom], shown) for symptom, shown in told.others.items() if symptom in gives),
         readings_of(cause, place, lines, layout),
         tuple((d, share) for d in lines.duties if (share := _share_of_duty(d, cause, place, layout)) > 0.0),
         tuple(d for d in lines.defects if d.defect.cause == cause.id and layout.related(d.defect.place, place)),
     )
 
 
-def complained_of(place: PlaceId, gives: Mapping[SymptomId, Gives], lines: Lines, layout: Layout) -> Complained:
-    """The complaint as far as it touches a place: in detail where it was last seen, once for every other moment."""
-    details = [line for line in lines.complaint if layout.related(place, line.place)]
-    once = [line for line in lines.once if layout.related(place, line.place)]
-    return Complained(tuple(_shares(details, once, gives)), _course(details, once, gives))
+def complained_of(told: Told, gives: Mapping[SymptomId, Gives]) -> Complained:
+    """The complaint as far as it touches a place and can be given there."""
+    return Complained(tuple(_shares(told.details, told.once, gives)), _course(told.details, told.once, gives))
 
 
 def _share_of_duty(line: DutyLine, cause: Cause, place: PlaceId, layout: Layout) -> float:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
+from app.evidence.case import Case
 from app.evidence.moments import Moment, early_after
 from app.network.candidates import Candidate, Presence
 from app.network.damage import BEFORE_ALL, Victim, Victims
@@ -22,6 +23,16 @@ class HypothesisStates:
     present_in: Mapping[int, tuple[int, ...]]
 
 
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What is the same in all histories of a candidate: the epoch of each moment, and what it can destroy."""
+
+    candidate: Candidate
+    reach: Reach
+    epochs: Mapping[Moment, int]
+    destroys: Sequence[tuple[Damages, Victim]]
+
+
 def states_of(
     candidate: Candidate,
     reach: Reach,
@@ -31,12 +42,13 @@ def states_of(
 ) -> HypothesisStates:
     """States with equal effects and equal presence in the epochs asked about are one."""
     asked = tuple(sorted(set(epochs)))
-    destroys = victims.of(candidate)
+    epochs_at = {at: candidate.epoch_at(at) for at in victims.doing.moments}
+    known = _Known(candidate, reach, epochs_at, victims.of(candidate))
     signatures: list[tuple[bool, ...]] = []
     states: list[State] = []
     for presence, weight in candidate.histories():
         signature = tuple(presence[epoch] for epoch in asked)
-        does = _does(candidate, reach, presence, destroys, victims)
+        does = _does(known, presence, victims)
         alike = (n for n, one in enumerate(signatures) if one == signature and states[n].effects == does)
         if (place := next(alike, None)) is None:
             signatures.append(signature)
@@ -47,27 +59,22 @@ def states_of(
     return HypothesisStates(Hypothesis(tuple(states)), present_in)
 
 
-def _does(
-    candidate: Candidate,
-    reach: Reach,
-    presence: Presence,
-    destroys: Iterable[tuple[Damages, Victim]],
-    victims: Victims,
-) -> tuple[Effect, ...]:
+def _does(known: _Known, presence: Presence, victims: Victims) -> tuple[Effect, ...]:
     if not any(presence):
         return ()
-    own = victims.doing.effects(reach, _acting(candidate, presence, victims))
-    since, until = _since(candidate, presence), _until(candidate, presence)
-    killed = (victims.damage(damages, victim, since=since, until=until) for damages, victim in destroys)
+    own = victims.doing.effects(known.reach, _acting(known, presence, victims.case))
+    since, until = _since(known.candidate, presence), _until(known.candidate, presence)
+    killed = (victims.damage(damages, victim, since=since, until=until) for damages, victim in known.destroys)
     return (*own, *chain.from_iterable(killed))
 
 
-def _acting(candidate: Candidate, presence: Presence, victims: Victims) -> Acting:
-    wears_in = candidate.cause.wears_in_over_km
-    came_in = {epoch: early_after(at, victims.case, wears_in) for epoch, at in _came_in(candidate, presence).items()}
-    epochs = {at: candidate.epoch_at(at) for at in victims.doing.moments}
-    acts = frozenset(at for at, epoch in epochs.items() if presence[epoch])
-    return Acting(acts, frozenset(at for at in acts if epochs[at] in came_in and came_in[epochs[at]](at)))
+def _acting(known: _Known, presence: Presence, case: Case) -> Acting:
+    acts = [at for at, epoch in known.epochs.items() if presence[epoch]]
+    wears_in = known.candidate.cause.wears_in_over_km
+    came_in = _came_in(known.candidate, presence)
+    fresh = {epoch: early_after(at, case, wears_in) for epoch, at in came_in.items()}
+    early = (at for at in acts if (is_early := fresh.get(known.epochs[at])) and is_early(at))
+    return Acting(frozenset(acts), frozenset(early) if fresh else frozenset())
 
 
 def _came_in(candidate: Candidate, presence: Presence) -> Mapping[int, Moment]:

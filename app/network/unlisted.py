@@ -8,7 +8,7 @@ from dataclasses import replace
 from app.evidence.case import Case
 from app.evidence.complaint import Complaint
 from app.network.lines import Lines
-from app.network.links import Acting, complained_of, complaint_effects
+from app.network.links import Acting, complained_of, complaint_effects, told_of
 from app.network.noisy_or import Hypothesis, State
 from app.rules.causes import Gives
 from app.rules.library import Rules
@@ -39,9 +39,8 @@ def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> li
     found = []
     for level, prior in unlisted_priors(family, complaint.symptom, layout, rules).items():
         for place in layout.places(level):
-            always_there, at_times = (
-                complained_of(place, gives, lines, layout) for gives in (constant, comes_and_goes)
-            )
+            told = told_of(place, lines, layout)
+            always_there, at_times = (complained_of(told, gives) for gives in (constant, comes_and_goes))
             found.append(
                 Hypothesis(
                     (
