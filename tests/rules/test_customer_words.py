@@ -38,6 +38,11 @@ def test_nothing_is_suggested_where_nothing_comes_near(nothing):
     assert suggest(nothing, SMALL) == ()
 
 
+@pytest.mark.parametrize("nothing", ["the car", "xyzzy plugh", "thank you very much"])
+def test_words_that_are_only_a_little_alike_suggest_nothing_among_all_the_shipped_rules(nothing):
+    assert suggest(nothing, shipped()) == ()
+
+
 def test_no_more_are_suggested_than_asked_for():
     assert len(suggest("brakes shake", shipped(), limit=3)) == 3
 
