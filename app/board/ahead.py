@@ -76,7 +76,7 @@ def look_ahead(answered: Answered, in_order: InOrder, actions: Sequence[Action])
     entries = [Speaks(words[finding], 1.0, entry=network.book.entries[finding]) for finding in singles]
     entries.extend(Speaks(kind, 1.0, whole_kind=True) for kind in kinds)
     speaks = {row: _for_row(row, answered.chance(row), entries, beliefs) for row in explained}
-    unjudged = frozenset(asked.keys() - beliefs.tests.keys())
+    unjudged = _unjudged(asked, beliefs)
     return Ahead(rows, lines, beliefs.masses, speaks, beliefs.informing, beliefs.not_asked, unjudged)
 
 
@@ -89,7 +89,12 @@ def look_everywhere(answered: Answered, in_order: InOrder) -> Ahead:
     questions = Questions(tests=tuple(asked), relevant=asked, events=(), states=False)
     beliefs = infer(network.noisy_or, questions, most_work=EVERY_TEST)
     assert isinstance(beliefs, Beliefs)
-    return Ahead(rows, lines, beliefs.masses, {}, (), beliefs.not_asked, frozenset(asked.keys() - beliefs.tests.keys()))
+    return Ahead(rows, lines, beliefs.masses, {}, (), beliefs.not_asked, _unjudged(asked, beliefs))
+
+
+def _unjudged(asked: Mapping[int, Sequence[int]], beliefs: Beliefs) -> frozenset[int]:
+    """The tests asked about that were left out."""
+    return frozenset(asked.keys() - beliefs.tests.keys())
 
 
 def with_tests(answered: Answered, tests: Iterable[ToCome]) -> CaseNetwork:

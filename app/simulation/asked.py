@@ -28,10 +28,10 @@ Shown = Mapping[SymptomId, frozenset[PlaceId]]
 
 @dataclass(frozen=True, slots=True)
 class _Acting:
-    """A fault with the general symptoms that it gives at all: one draw each, for good."""
+    """A fault with the general symptoms that it gives at all (one draw each, for good), each with its kinds."""
 
     fault: Fault
-    acts: frozenset[SymptomId]
+    acts: Mapping[SymptomId, Sequence[Gives]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +80,11 @@ def _by_general(fault: Fault, complaint: SymptomId, rules: Rules) -> Mapping[Sym
 def _acting(fault: Fault, complaint: SymptomId, rules: Rules, dice: Generator, *, surely: bool) -> _Acting:
     """`surely`: it is behind the complaint."""
     acts = {
-        general
+        general: kinds
         for general, kinds in _by_general(fault, complaint, rules).items()
         if (surely and general == complaint) or dice.random() < _strength(kinds)
     }
-    return _Acting(fault, frozenset(acts))
+    return _Acting(fault, acts)
 
 
 def _strength(kinds: Iterable[Gives]) -> float:
@@ -97,11 +97,10 @@ def _shown(acting: Sequence[_Acting], case: Case, rules: Rules, dice: Generator)
     for one in acting:
         if not one.fault.now:
             continue
-        for general, kinds in _by_general(one.fault, case.complaint, rules).items():
-            if general in one.acts:
-                for gives in kinds:
-                    if dice.random() < gives.how_often.chance / _strength(kinds):
-                        _show(gives, one.fault, found, case.vehicle.layout, rules, dice)
+        for kinds in one.acts.values():
+            for gives in kinds:
+                if dice.random() < gives.how_often.chance / _strength(kinds):
+                    _show(gives, one.fault, found, case.vehicle.layout, rules, dice)
     near = _near(rules.symptoms[case.complaint], acting[0].fault.place, case.vehicle.layout)
     if found[case.complaint].isdisjoint(near):
         found[case.complaint].add(near[int(dice.integers(len(near)))])
