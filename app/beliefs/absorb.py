@@ -46,7 +46,8 @@ class Absorbed:
 
     def seen_by(self, hypothesis: int) -> frozenset[int]:
         """Every finding it can make present, and those that only it speaks of."""
-        return self.hypotheses[hypothesis].findings.union(self.alone.get(hypothesis, ()))
+        findings = self.hypotheses[hypothesis].findings
+        return findings.union(self.alone[hypothesis]) if hypothesis in self.alone else findings
 
 
 def absorb(network: NoisyOr, asked: Set[int], complaint: Set[int]) -> Absorbed:

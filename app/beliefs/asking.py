@@ -9,7 +9,7 @@ from app.beliefs.absorb import Absorbed
 from app.beliefs.branch import configurations
 from app.beliefs.contexts import Context
 from app.beliefs.plan import Plan
-from app.beliefs.triggers import blame_trigger, event_triggers, state_trigger
+from app.beliefs.triggers import EventTriggers, blame_trigger, state_trigger
 from app.network.noisy_or import NoisyOr, Questions, Without
 
 MOST_PARENTS = 12
@@ -81,7 +81,8 @@ class Asking:
     def __init__(self, network: NoisyOr, questions: Questions, absorbed: Absorbed, dropped: Dropped) -> None:
         self.network, self.questions, self.absorbed, self.dropped = network, questions, absorbed, dropped
         self.plan = Plan()
-        self.events = [self.plan.trigger(trigger) for trigger in event_triggers(network, absorbed)]
+        self._events = EventTriggers(network, absorbed)
+        self._of_event: dict[int, int] = {}
         self.able = frozenset(h for finding in questions.complaint for h in absorbed.parents.get(finding, ()))
         self._states: dict[tuple[int, int], int] = {}
 
@@ -91,7 +92,7 @@ class Asking:
         columns = {test: self.plan.column(test=test) for test in asked.tests if test not in dropped.tests}
         return Asked(
             self._posteriors() if asked.states else (),
-            tuple(self.plan.pair(self.events[event], 0) for event in self._wanted_events()),
+            tuple(self.plan.pair(self._event(event), 0) for event in self._wanted_events()),
             columns,
             self._masses(columns),
             tuple(NO_RETEST if n in dropped.retests else self._retest(f) for n, f in enumerate(asked.retests)),
@@ -102,6 +103,11 @@ class Asking:
                 for n, findings in enumerate(asked.informing)
             ),
         )
+
+    def _event(self, event: int) -> int:
+        if event not in self._of_event:
+            self._of_event[event] = self.plan.trigger(self._events.of(event))
+        return self._of_event[event]
 
     def _trigger(self, hypothesis: int, state: int) -> int:
         key = hypothesis, state
@@ -120,15 +126,15 @@ class Asking:
         return tuple((state, self.plan.pair(self._trigger(hypothesis, state), 0), 1) for state in states)
 
     def _wanted_events(self) -> Sequence[int]:
-        return range(len(self.events)) if self.questions.events is None else self.questions.events
+        return range(len(self.network.events)) if self.questions.events is None else self.questions.events
 
     def _relevant(self, finding: int) -> Sequence[int]:
         relevant = self.questions.relevant
-        return range(len(self.events)) if relevant is None else relevant.get(finding, ())
+        return range(len(self.network.events)) if relevant is None else relevant.get(finding, ())
 
     def _masses(self, columns: dict[int, int]) -> dict[tuple[int, int], int]:
         return {
-            (finding, event): self.plan.pair(self.events[event], column, sharp=True)
+            (finding, event): self.plan.pair(self._event(event), column, sharp=True)
             for finding, column in columns.items()
             for event in self._relevant(finding)
         }
@@ -138,13 +144,13 @@ class Asking:
         columns = {finding: self.plan.column(context, finding) for finding in findings}
         calm = self.plan.column(context)
         wanted = sorted({event for finding in columns for event in self._relevant(finding)})
-        events = {event: self.plan.pair(self.events[event], calm) for event in wanted}
+        events = {event: self.plan.pair(self._event(event), calm) for event in wanted}
         return AskedRetest(events, columns, self._masses(columns))
 
     def _without(self, without: Without) -> dict[int, int]:
         column = self.plan.column(self.plan.context(Context(removed=frozenset(without.findings))))
-        events = range(len(self.events)) if without.events is None else without.events
-        return {event: self.plan.pair(self.events[event], column) for event in events}
+        events = range(len(self.network.events)) if without.events is None else without.events
+        return {event: self.plan.pair(self._event(event), column) for event in events}
 
     def _blame(self, blamed: Iterable[int]) -> int:
         trigger = self.plan.trigger(blame_trigger(self.able, blamed))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
+from app.beliefs.absorb import Absorbed
 from app.beliefs.left_out import NOTHING, LeftOut
 
 Numbers = NDArray[np.float64]
@@ -86,7 +87,8 @@ class Beliefs:
     `states[h]` has shape (number of states of h,), where asked for; `log_evidence` is natural. `without`: per question
     of that name, event to chance. `not_asked` counts what was not computed because it would have taken too many
     products. A test left out is missing, a retest or `without` left out is empty. `set_aside`:
-    findings whose reports were not used, because even the posteriors would have taken too long with them.
+    findings whose reports were not used, because even the posteriors would have taken too long with them. `absorbed`:
+    the network without these, cut down to what the reports and questions touch, for the next call.
     """
 
     log_evidence: float
@@ -101,6 +103,7 @@ class Beliefs:
     without: tuple[Mapping[int, Chance], ...] = ()
     not_asked: LeftOut = NOTHING
     set_aside: frozenset[int] = frozenset()
+    absorbed: Absorbed | None = field(default=None, repr=False, compare=False)
 
     @property
     def left_out(self) -> str | None:

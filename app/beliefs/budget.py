@@ -22,8 +22,8 @@ MOST_NEEDED = 0.5 * A_SECOND
 """For what is never left out; where that takes more, reports are set aside."""
 PER_COLUMN, PER_PAIR = 1e5, 2e3
 """What a column and a pair take besides, in small arrays and lists."""
-MOST_BRANCHING = 2e7
-"""Of these for branching over the states of tests' parents: it ranks tests hardly better than the plain sum."""
+BRANCHING = 1.0 / 30.0
+"""The share for branching over the states of tests' parents: it ranks tests hardly better than the plain sum."""
 
 
 class Budget:
@@ -43,7 +43,7 @@ class Budget:
             return bound
         return self.charge([AS_REPORTED], pairs, book=book)
 
-    def at_most(self, asked: Asked) -> float:
+    def at_most(self, asked: Asked, branching_at_most: float) -> float:
         """A bound that is quickly had: every hypothesis of a pair taken up to the root by itself.
 
         Infinite where branching over the states of tests' parents has to be weighed.
@@ -52,7 +52,7 @@ class Budget:
             reading for series in asked.informing for reading in series if reading.exact and not reading.parents
         )
         branching = sum(self.branching(reading) for reading in branches)
-        if branching > MOST_BRANCHING:
+        if branching > branching_at_most:
             return inf
         return self._bound(len(self.plan.columns), range(len(self.plan.pairs))) + branching
 
@@ -153,13 +153,14 @@ def within(most: float, budget: Budget, asked: Asked) -> Dropped:
 
     Of each kind the dearest first. Posteriors, events and blame are never dropped.
     """
-    if budget.at_most(asked) <= most:
+    branching = BRANCHING * most
+    if budget.at_most(asked, branching) <= most:
         return EVERYTHING
     left = most - budget.needed(asked, book=True)
     questions = _Questions(budget, asked)
     dropped: dict[str, frozenset[int]] = {}
     for kind, works in questions.in_order():
-        kept, left = _cheapest(works, min(left, MOST_BRANCHING) if kind == "inexact" else left, questions)
+        kept, left = _cheapest(works, min(left, branching) if kind == "inexact" else left, questions)
         dropped[kind] = frozenset(works.keys() - kept)
     return Dropped(**{**dropped, "inexact": dropped["inexact"] | dropped["informing"]})
 

@@ -34,6 +34,8 @@ class Route:
 
 def route(leaves: Collection[int], tree: Tree, *, leaping: bool = False) -> Route:
     """Lower nodes have lower numbers, so the lowest piece is always the next to be taken up."""
+    if len(leaves) == 1:
+        return Route(tuple(leaves), (), next(iter(leaves)))
     at = sorted(set(leaves))
     on_shelf = Counter(tree.shelf[leaf] for leaf in at)
     steps: dict[int, int] = {}

@@ -33,12 +33,19 @@ class _Planned:
     set_aside: frozenset[int]
 
 
-def infer(network: NoisyOr, questions: Questions = NOTHING, *, most_work: float = MOST_WORK) -> Beliefs | Contradiction:
+def infer(
+    network: NoisyOr,
+    questions: Questions = NOTHING,
+    *,
+    most_work: float = MOST_WORK,
+    absorbed: Absorbed | None = None,
+) -> Beliefs | Contradiction:
     """Posteriors of every state and event, and the answers to the questions; or why the reports cannot all be true.
 
-    Questions that would take more than `most_work` multiply-adds together are left out, the dearest first.
+    Questions that would take more than `most_work` multiply-adds together are left out, the dearest first. `absorbed`:
+    from an earlier call with this network, if these questions test nothing but what is reported.
     """
-    planned = _planned(network, questions)
+    planned = _planned(network, questions, absorbed)
     if not all(hypothesis.states for hypothesis in planned.layout.absorbed.hypotheses):
         return Contradiction(())
     layout, asked, dropped = _within(planned, most_work)
@@ -48,11 +55,11 @@ def infer(network: NoisyOr, questions: Questions = NOTHING, *, most_work: float 
     return _beliefs(planned, asked, solved, counted(dropped, questions, len(planned.set_aside)))
 
 
-def _planned(network: NoisyOr, questions: Questions) -> _Planned:
+def _planned(network: NoisyOr, questions: Questions, known: Absorbed | None) -> _Planned:
     """With as few reports set aside as it takes for what is never left out."""
     most, aside = narrow.MOST_WORK, frozenset[int]()
     complaint, tested = frozenset(questions.complaint), asked_findings(questions)
-    absorbed = absorb(network, tested, complaint)
+    absorbed = known or absorb(network, tested, complaint)
     while True:
         if more := narrow.to_set_aside(absorbed, complaint, most):
             aside |= more
@@ -99,6 +106,7 @@ def _beliefs(planned: _Planned, asked: Asked, solved: Solved, not_asked: LeftOut
         without=tuple({e: chance_of(chances, pair) for e, pair in pairs.items()} for pairs in asked.without),
         not_asked=not_asked,
         set_aside=planned.set_aside,
+        absorbed=planned.layout.absorbed,
     )
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -66,8 +66,10 @@ def leaves_of(wanted: Sequence[Wanted], shoots: Shoots, *, followed: bool) -> Le
 
 
 def _weights(number: int, context: Context, absorbed: Absorbed) -> list[float]:
-    alone = [f for f in absorbed.alone.get(number, ()) if f not in context.removed]
     states = absorbed.hypotheses[number].states
+    alone = [f for f in absorbed.alone.get(number, ()) if f not in context.removed]
+    if not alone:
+        return [state.weight for state in states]
     return [state.weight * _alone(state, alone, absorbed) for state in states]
 
 
@@ -92,25 +94,32 @@ def _alone(state: LiveState, findings: Sequence[int], absorbed: Absorbed) -> flo
 
 REMOVED, QUIET, FIRED = range(3)
 
+Views = Sequence[tuple[Context, list[int]]]
+
 
 @dataclass(frozen=True, slots=True)
 class Varied:
     """Per finding: the columns in which it is not as reported to the hypotheses that can explain it, and how not."""
 
     where: Mapping[int, Sequence[tuple[int, int]]]
+    _views: dict[frozenset[int], Views] = field(default_factory=dict)
 
-    def views(self, hypothesis: int, absorbed: Absorbed) -> Iterator[tuple[Context, list[int]]]:
+    def views(self, hypothesis: int, absorbed: Absorbed) -> Views:
         """Each way this hypothesis sees a context that is not as reported, with the columns of it."""
-        mine = absorbed.seen_by(hypothesis)
+        seen = absorbed.seen_by(hypothesis).intersection(self.where)
+        if seen not in self._views:
+            self._views[seen] = self._seeing(seen)
+        return self._views[seen]
+
+    def _seeing(self, findings: frozenset[int]) -> Views:
         changes: dict[int, list[tuple[int, int]]] = {}
-        for finding in self.where.keys() & mine:
+        for finding in sorted(findings):
             for column, how in self.where[finding]:
                 changes.setdefault(column, []).append((how, finding))
         columns: dict[tuple[tuple[int, int], ...], list[int]] = {}
         for column, change in changes.items():
             columns.setdefault(tuple(change), []).append(column)
-        for alike, those in columns.items():
-            yield _context(alike), those
+        return [(_context(alike), those) for alike, those in columns.items()]
 
 
 def _context(change: Sequence[tuple[int, int]]) -> Context:

@@ -14,6 +14,7 @@ from heapq import heapify, heappop, heappush
 import numpy as np
 
 from app.beliefs.beliefs import Indices
+from app.beliefs.shared_scopes import widened
 from app.beliefs.union import Joint, joint
 
 WIDE = 6
@@ -114,7 +115,7 @@ class Tree:
 def grow(bits: Mapping[int, frozenset[int]], company: Iterable[frozenset[int]] = ()) -> Tree:
     """The tree over hypotheses, given the bits each can explain; `company`: sets that are asked about together."""
     alike: dict[tuple[int, ...], list[int]] = {}
-    for hypothesis, own in bits.items():
+    for hypothesis, own in widened(bits).items():
         alike.setdefault(tuple(sorted(own)), []).append(hypothesis)
     grower = _Grower(Tree())
     first: list[range] = []

@@ -23,25 +23,26 @@ class Trigger:
     blames: bool = False
 
 
-def event_triggers(network: NoisyOr, absorbed: Absorbed) -> list[Trigger]:
-    """One trigger per event of the network, in order."""
-    switched: dict[int, set[int]] = {}
-    for index, hypothesis in enumerate(absorbed.hypotheses):
-        for event in hypothesis.like:
-            switched.setdefault(event, set()).add(index)
-    live = [frozenset(state.index for state in hypothesis.states) for hypothesis in absorbed.hypotheses]
-    return [
-        _event(number, ((h, state) for h, state in event.any_of if state in live[h]), switched.get(number, set()))
-        for number, event in enumerate(network.events)
-    ]
+class EventTriggers:
+    """The trigger of each event of the network, made when it is first asked for."""
 
+    def __init__(self, network: NoisyOr, absorbed: Absorbed) -> None:
+        self._events = network.events
+        self._switched: dict[int, set[int]] = {}
+        for index, hypothesis in enumerate(absorbed.hypotheses):
+            for event in hypothesis.like:
+                self._switched.setdefault(event, set()).add(index)
+        self._live = [frozenset(state.index for state in hypothesis.states) for hypothesis in absorbed.hypotheses]
 
-def _event(number: int, any_of: Iterable[tuple[int, int]], switched: set[int]) -> Trigger:
-    listed: dict[int, set[int]] = {h: set() for h in switched}
-    for hypothesis, state in any_of:
-        listed.setdefault(hypothesis, set()).add(state)
-    watched = number if switched else -1
-    return Trigger({h: frozenset(states) for h, states in listed.items()}, frozenset(switched), watched)
+    def of(self, event: int) -> Trigger:
+        """On if a listed state that can hold does, or a live switch turns the event on."""
+        switched = self._switched.get(event, set())
+        listed: dict[int, set[int]] = {h: set() for h in switched}
+        for hypothesis, state in self._events[event].any_of:
+            if state in self._live[hypothesis]:
+                listed.setdefault(hypothesis, set()).add(state)
+        touches = {h: frozenset(states) for h, states in listed.items()}
+        return Trigger(touches, frozenset(switched), event if switched else -1)
 
 
 def blame_trigger(able: frozenset[int], blamed: Iterable[int]) -> Trigger:

@@ -92,11 +92,11 @@ Chances = Mapping[str, list[tuple[PlaceId, float]]]
 
 
 def _chances_now(answered: Answered) -> Chances:
-    """For each cause the chance of being there now, at each of its places."""
+    """For each cause the chance of being there now, at each of its places where that is worth a guess."""
     found: dict[str, list[tuple[PlaceId, float]]] = defaultdict(list)
     for number, row in enumerate(answered.network.rows):
-        if row.place is not None and row.job is None:
-            found[row.cause].append((row.place, answered.chance(number).yes))
+        if row.place is not None and row.job is None and (chance := answered.chance(number).yes) >= WORTH_A_GUESS:
+            found[row.cause].append((row.place, chance))
     return found
 
 
@@ -106,8 +106,8 @@ def _guess_bits(line: ToCome, chances: Chances, answered: Answered) -> float:
     shown = [
         (chance, shows.strength.chance)
         for shows in line.test.shows
-        for place, chance in chances[shows.cause]
-        if chance >= WORTH_A_GUESS and layout.related(place, line.place)
+        for place, chance in chances.get(shows.cause, ())
+        if layout.related(place, line.place)
     ]
     normal = (1.0 - line.test.false_alarm.chance) * prod(1.0 - chance * strength for chance, strength in shown)
     return sum(_one_guess(chance, strength, normal) for chance, strength in shown)

@@ -136,9 +136,9 @@ def _in_words(left_out: LeftOut, answers: Answered) -> str | None:
 
 def _told_more(answers: Answered) -> Answered:
     """The further questions answered too."""
-    more = infer(answers.network.noisy_or, answers.asked.further, most_work=LOOKING_BACK)
-    assert isinstance(more, Beliefs)
     first = answers.beliefs
+    more = infer(answers.network.noisy_or, answers.asked.further, most_work=LOOKING_BACK, absorbed=first.absorbed)
+    assert isinstance(more, Beliefs)
     beliefs = replace(first, retests=more.retests, not_asked=first.not_asked.beside(more.not_asked))
     fates = {event: chance for found in more.without for event, chance in found.items()}
     return replace(answers, beliefs=beliefs, fates=fates, _likeliest={})

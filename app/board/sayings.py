@@ -120,10 +120,8 @@ def likely_culprits(number: int, answered: Answered) -> list[str]:
 def _presence(member: int, answered: Answered) -> float:
     """The chance that a hypothesis is there now, from the row at its own place."""
     candidate = answered.network.candidates[member]
-    for number, row in enumerate(answered.network.rows):
-        if row.cause == candidate.cause.id and row.place == candidate.place and row.job is None:
-            return answered.chance(number).yes
-    return 0.0
+    row = answered.network.now_at.get((candidate.cause.id, candidate.place))
+    return 0.0 if row is None else answered.chance(row).yes
 
 
 def _from_paper(row: RowMembers, answered: Answered) -> Iterable[str]:

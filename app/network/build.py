@@ -13,12 +13,13 @@ from app.network.candidates import Candidate, candidates, still_current
 from app.network.damage import Victim, Victims, lives_of
 from app.network.lines import Lines, ToCome, lines_of
 from app.network.links import Doing, reach_of, told_of
-from app.network.noisy_or import Document, Event, NoisyOr
+from app.network.noisy_or import Document, Event, Hypothesis, NoisyOr
 from app.network.repeats import repeated_false_alarms
 from app.network.rows import RowMembers, rows_of
 from app.network.states import HypothesisStates, states_of
 from app.network.unlisted import unlisted
 from app.rules.library import Rules
+from app.rules.words import CauseId
 from app.vehicle.layout import Layout, PlaceId
 
 
@@ -28,19 +29,22 @@ class CaseNetwork:
 
     `candidates[i]` is hypothesis i, `rows[j]` is event j. For rows that something listed can destroy: `by_itself[j]` is
     the event that the row's own states hold, `killed[j]` the event that a culprit's damage acts, `culprits[j]` the
-    candidates that can do it. `entries`: finding -> the entry that reported it. `built[i]`: the states of candidate i.
+    candidates that can do it. `now_at`: cause and place -> its row about now. `built[i]`: the states of candidate i;
+    `unlisted`: what stands for all that is not listed. What each entry reported: `book.entries`.
     """
 
     noisy_or: NoisyOr
     evidence: Evidence
     candidates: tuple[Candidate, ...]
     rows: tuple[RowMembers, ...]
+    now_at: Mapping[tuple[CauseId, PlaceId], int]
     by_itself: Mapping[int, int]
     killed: Mapping[int, int]
     culprits: Mapping[int, tuple[int, ...]]
     lines: Lines
     book: FindingBook
     built: tuple[HypothesisStates, ...]
+    unlisted: tuple[Hypothesis, ...]
 
     @property
     def listed(self) -> tuple[int, ...]:
@@ -66,13 +70,15 @@ def build_network(
         rules=rules,
         book=book,
         tests=tests,
+        possible=known.lines.possible if known else (),
     )
     rows = known.rows if known else rows_of(found, layout)
+    now_at = known.now_at if known else _now_at(rows)
     culprits = known.culprits if known else _culprits(found, rows, layout)
     events = {row: (row, len(rows) + 2 * n + 1) for n, row in enumerate(culprits)}
     untouched = _untouched(known, lines) if known else {}
     built = _hypotheses(case, found, lines, rows, events, rules, untouched)
-    others = unlisted(case, evidence.complaint, lines, rules)
+    others = known.unlisted if known else unlisted(case, evidence.complaint, lines, rules)
     alarms = repeated_false_alarms(lines, book, found, layout)
     noisy_or = NoisyOr(
         findings=tuple(book.findings),
@@ -82,7 +88,13 @@ def build_network(
     )
     by_itself = {row: killed - 1 for row, (_, killed) in events.items()}
     killed = {row: killed for row, (_, killed) in events.items()}
-    return CaseNetwork(noisy_or, evidence, found, rows, by_itself, killed, culprits, lines, book, tuple(built))
+    return CaseNetwork(
+        noisy_or, evidence, found, rows, now_at, by_itself, killed, culprits, lines, book, tuple(built), others
+    )
+
+
+def _now_at(rows: Sequence[RowMembers]) -> dict[tuple[CauseId, PlaceId], int]:
+    return {(row.cause, row.place): n for n, row in enumerate(rows) if row.place is not None and row.job is None}
 
 
 def _untouched(known: CaseNetwork, lines: Lines) -> dict[int, HypothesisStates]:
@@ -124,11 +136,15 @@ def _hypotheses(
 ) -> list[HypothesisStates]:
     layout = case.vehicle.layout
     told = {place: told_of(place, lines, layout) for place in {c.place for c in found}}
-    reaches = [reach_of(c.cause, c.place, told[c.place], lines, layout) for c in found]
     turned_on: dict[int, list[int]] = defaultdict(list)
     for number in events:
         for member in rows[number].members:
             turned_on[member].extend(events[number])
+    reaches = {
+        n: reach_of(c.cause, c.place, told[c.place], lines, layout)
+        for n, c in enumerate(found)
+        if n not in untouched or n in turned_on
+    }
     can_be_killed = (Victim(found[n], reaches[n], tuple(on), lives_of(found[n])) for n, on in sorted(turned_on.items()))
     victims = Victims(can_be_killed, case, Doing(lines.moments(), rules.settings))
     asked: dict[int, set[int]] = defaultdict(set)

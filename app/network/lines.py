@@ -100,10 +100,11 @@ def lines_of(
     rules: Rules,
     book: FindingBook,
     tests: Iterable[ToCome],
+    possible: tuple[ToCome, ...] = (),
 ) -> Lines:
     """Enter every statement, result, duty and defect into the book, then the tests to come that are asked for.
 
-    `causes`: those the case has to do with.
+    `causes`: those the case has to do with. `possible`: the tests that can be done, where that is known already.
     """
     now = Moment(case.visits[-1].number, Phase.TIME_PASSED)
     complaint = evidence.complaint
@@ -128,9 +129,12 @@ def lines_of(
     defects = tuple(DefectLine(book.reported(d.belief, leak=leak, entry=d.entry), d) for d in evidence.defects)
     to_come = tuple(_line_to_come(one, now, book) for one in tests)
     lines = (*results, *to_come)
-    useful = [test for test in rules.tests.values() if any(shows.cause in causes for shows in test.shows)]
-    possible = tuple(_to_come(case, results, current, useful))
-    return Lines(details, once, symptoms, lines, duties, defects, _showing(lines), possible)
+    can_be_done = possible or tuple(_to_come(case, results, current, _showing_any(causes, rules)))
+    return Lines(details, once, symptoms, lines, duties, defects, _showing(lines), can_be_done)
+
+
+def _showing_any(causes: Collection[CauseId], rules: Rules) -> list[Test]:
+    return [test for test in rules.tests.values() if any(shows.cause in causes for shows in test.shows)]
 
 
 def _line_to_come(one: ToCome, now: Moment, book: FindingBook) -> TestLine:

@@ -7,6 +7,7 @@ from collections.abc import Collection
 from app.evidence.case import Outcome
 from app.evidence.observe import Evidence
 from app.rules.causes import Cause
+from app.rules.index import causes_giving
 from app.rules.library import Rules
 from app.rules.words import CauseId, SymptomId
 
@@ -18,7 +19,8 @@ def touched_causes(evidence: Evidence, rules: Rules) -> tuple[Cause, ...]:
     alone (ENGINE, "Absorb first"), so leaving those causes out does not move the rest.
     """
     told, shown = _told(evidence), _shown(evidence, rules)
-    explaining = {c.id for c in rules.causes.values() if c.id in shown or any(g.symptom in told for g in c.gives)}
+    giving = causes_giving(rules)
+    explaining = shown.union(*(giving.get(symptom, ()) for symptom in told))
     return tuple(c for c in rules.causes.values() if c.id in explaining or _destroys(c, explaining))
 
 

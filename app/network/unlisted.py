@@ -25,7 +25,7 @@ complaint told often does not speak against them.
 """
 
 
-def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> list[Hypothesis]:
+def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> tuple[Hypothesis, ...]:
     """One hypothesis per place, absent, constant or coming and going.
 
     Its prior is u r / (levels x places of the level) (DESIGN section 6).
@@ -50,7 +50,7 @@ def unlisted(case: Case, complaint: Complaint, lines: Lines, rules: Rules) -> li
                     )
                 )
             )
-    return found
+    return tuple(found)
 
 
 def unlisted_gives(lead: SymptomId, course: Course, rules: Rules) -> Mapping[SymptomId, Gives]:

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from itertools import combinations
 
 from app.problem import Problem
+from app.rules.index import spoken_of_by
 from app.rules.library import Rules
 from app.rules.readability import reading_ease
 from app.rules.tests import Test
@@ -33,13 +34,11 @@ def shown_alike(causes: Collection[CauseId], rules: Rules) -> tuple[tuple[CauseI
 def _marks(causes: Collection[CauseId], rules: Rules) -> dict[CauseId, set[tuple[str, ...]]]:
     """For each cause that a test shows: every test with its strength, and every situation in which it is blind."""
     found: dict[CauseId, set[tuple[str, ...]]] = {}
-    for test in rules.tests.values():
-        for shows in test.shows:
-            if shows.cause in causes:
-                found.setdefault(shows.cause, set()).add((test.id, shows.strength.word))
-        for blind in test.blind_when:
-            if blind.cause in causes:
-                found.setdefault(blind.cause, set()).add((test.id, "blind when", blind.situation, blind.share.word))
+    about = spoken_of_by(rules)
+    for cause, test in [(one, test) for one in causes for test in about.get(one, ())]:
+        marks = found.setdefault(cause, set())
+        marks.update((test.id, shows.strength.word) for shows in test.shows if shows.cause == cause)
+        marks.update((test.id, "blind when", b.situation, b.share.word) for b in test.blind_when if b.cause == cause)
     return found
 
 
