@@ -20,9 +20,9 @@ TIED = 12
 class Answered:
     """Everything the parts of a board read from.
 
-    First come the chances of the rows and what settles them; by what a row was destroyed, and what each result can
-    show, is only there once `further` is asked. `fates`: event -> its chance, that a row failed by itself and that it
-    was destroyed. `unused`: the reports that were set aside, in words.
+    First come the chances of the rows, and what settles them; what each result can show is only there once `further`
+    is asked. `fates`: event -> its chance, that a row failed by itself and that it was destroyed. `unused`: the reports
+    that were set aside, in words.
     """
 
     case: Case

@@ -54,18 +54,16 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     blamed: dict[tuple[int, ...], int] = {}
     blame_of = tuple(blamed.setdefault(row.members, len(blamed)) for row in network.rows)
     blamed.setdefault(network.listed, len(blamed))
-    ranked, every_event = len(network.rows), len(network.noisy_or.events)
+    fates = range(len(network.rows), len(network.noisy_or.events))
     return Asked(
         Questions(
-            without=without.questions(),
+            without=(*without.questions(), *(Without((), (event,)) for event in fates)),
             complaint=complaint_findings(network),
             blamed=tuple(blamed),
-            events=tuple(range(ranked)),
+            events=tuple(range(len(network.rows))),
             states=False,
         ),
-        _further(
-            sets.found, {finding: _marked(speaks_of[finding], network) for finding in every}, range(ranked, every_event)
-        ),
+        _further(sets.found, {finding: _marked(speaks_of[finding], network) for finding in every}),
         of_result,
         speaks_of,
         left_out,
@@ -75,12 +73,9 @@ def ask(network: CaseNetwork, layout: Layout) -> Asked:
     )
 
 
-def _further(
-    retests: Iterable[tuple[int, ...]], relevant: dict[int, tuple[int, ...]], events: Iterable[int]
-) -> Questions:
-    """What each result can show, and by what a row was destroyed: nothing left out, each a question of its own."""
-    fates = tuple(Without((), (event,)) for event in events)
-    return Questions(retests=tuple(retests), relevant=relevant, events=(), without=fates, states=False)
+def _further(retests: Iterable[tuple[int, ...]], relevant: dict[int, tuple[int, ...]]) -> Questions:
+    """What each result can show."""
+    return Questions(retests=tuple(retests), relevant=relevant, events=(), states=False)
 
 
 def _marked(rows: Iterable[int], network: CaseNetwork) -> tuple[int, ...]:

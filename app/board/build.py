@@ -88,12 +88,14 @@ def _answered(case: Case, rules: Rules, network: CaseNetwork, asked: Asked, beli
     aside = beliefs.set_aside
     words = entry_words(network, case, rules) if aside else {}
     network = replace(network, noisy_or=leaving_out(network.noisy_or, aside))
-    return Answered(case, rules, network, asked, beliefs, unused=tuple(words[finding] for finding in sorted(aside)))
+    told = zip(asked.first.without, beliefs.without, strict=True)
+    fates = {event: chance for without, found in told if not without.findings for event, chance in found.items()}
+    return Answered(case, rules, network, asked, beliefs, fates, tuple(words[finding] for finding in sorted(aside)))
 
 
 def look_back(ranked: Ranked | Board) -> Ranked | Board:
-    """With what each result so far shows and cannot show, and whether a part failed by itself or was destroyed."""
-    if isinstance(ranked, Board):
+    """With what each result so far shows and cannot show."""
+    if isinstance(ranked, Board) or not ranked.answers.asked.further.retests:
         return ranked
     answers = _told_more(ranked.answers)
     return replace(ranked, answers=answers, board=replace(ranked.board, results=old_results(answers)))
@@ -140,8 +142,7 @@ def _told_more(answers: Answered) -> Answered:
     more = infer(answers.network.noisy_or, answers.asked.further, most_work=LOOKING_BACK, absorbed=first.absorbed)
     assert isinstance(more, Beliefs)
     beliefs = replace(first, retests=more.retests, not_asked=first.not_asked.beside(more.not_asked))
-    fates = {event: chance for found in more.without for event, chance in found.items()}
-    return replace(answers, beliefs=beliefs, fates=fates, _likeliest={})
+    return replace(answers, beliefs=beliefs)
 
 
 def _open(all_groups: Sequence[CauseGroup], rules: Rules) -> tuple[CauseGroup, ...]:
