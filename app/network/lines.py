@@ -22,10 +22,13 @@ SEEN_WITH_OWN_EYES = 1e-4
 
 @dataclass(frozen=True, slots=True)
 class SymptomLine:
+    """A symptom told or looked for. `brought`: it is the complaint and was there, so the vehicle came because of it."""
+
     finding: int
     symptom: SymptomId = field(hash=False)
     place: PlaceId = field(hash=False)
     at: Moment = field(hash=False)
+    brought: bool = field(default=False, hash=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,15 +110,8 @@ def lines_of(
     `causes`: those the case has to do with. `possible`: the tests that can be done, where that is known already.
     """
     now = Moment(case.visits[-1].number, Phase.TIME_PASSED)
-    complaint = evidence.complaint
     leak = rules.settings.leak
-    details = tuple(
-        SymptomLine(_said(book, d.present, leak, d.entry), d.symptom, d.place, d.at) for d in complaint.details
-    )
-    once = tuple(
-        SymptomLine(_said(book, o.present, leak, o.entry), complaint.symptom, case.complaint_place, o.at)
-        for o in complaint.once
-    )
+    details, once = _complaint_lines(case, evidence, leak, book)
     symptoms = tuple(
         SymptomLine(
             book.reported(s.belief, leak=_without_fault(s.symptom, rules), entry=s.entry), s.symptom, s.place, s.at
@@ -131,6 +127,22 @@ def lines_of(
     lines = (*results, *to_come)
     can_be_done = possible or tuple(_to_come(case, results, current, _showing_any(causes, rules)))
     return Lines(details, once, symptoms, lines, duties, defects, _showing(lines), can_be_done)
+
+
+def _complaint_lines(
+    case: Case, evidence: Evidence, leak: float, book: FindingBook
+) -> tuple[tuple[SymptomLine, ...], tuple[SymptomLine, ...]]:
+    """In detail where it was last seen, and once for every other moment."""
+    complaint = evidence.complaint
+    details = tuple(
+        SymptomLine(_said(book, d.present, leak, d.entry), d.symptom, d.place, d.at, d.present)
+        for d in complaint.details
+    )
+    once = tuple(
+        SymptomLine(_said(book, o.present, leak, o.entry), complaint.symptom, case.complaint_place, o.at, o.present)
+        for o in complaint.once
+    )
+    return details, once
 
 
 def _showing_any(causes: Collection[CauseId], rules: Rules) -> list[Test]:

@@ -191,13 +191,17 @@ def _over_time(lines: Iterable[SymptomLine], course: Course, acting: Acting, set
 
 
 def _at_visits(lines: Iterable[SymptomLine], course: Course, settings: Settings) -> Iterable[Effect]:
-    """At each visit the live fault shows at each of its places; what comes and goes is there or not as a whole."""
+    """At each visit the live fault shows at each of its places; what comes and goes is there or not as a whole.
+
+    A vehicle is brought when its complaint is there, so that it was there speaks for no fault that is always there
+    against one that comes and goes; only looking for it in vain does.
+    """
     by_moment: dict[Moment, list[SymptomLine]] = defaultdict(list)
     for line in lines:
         by_moment[line.at].append(line)
     for at_once in by_moment.values():
         leaves = tuple(Leaf(line.finding, settings.shows_again) for line in at_once)
-        if course is Course.COMES_AND_GOES:
+        if course is Course.COMES_AND_GOES and not any(line.brought for line in at_once):
             yield from group(settings.shows_again_comes_and_goes / settings.shows_again, leaves)
         else:
             yield from leaves
