@@ -7,12 +7,15 @@ import sys
 from collections.abc import Callable
 from dataclasses import dataclass
 from importlib import import_module
+from itertools import pairwise
 from time import process_time
 
 from app.bench.large_networks import width
+from app.bench.shelf import Shelf
 from app.board.board import Board
 from app.board.build import Ranked, look_back, look_further, rank
 from app.evidence.case import Case
+from app.history.history import History
 from app.network.noisy_or import Report
 from app.rules.library import Rules
 
@@ -24,10 +27,11 @@ KEEPING = ("app.vehicle", "app.rules", "app.evidence", "app.network", "app.belie
 class Times:
     """Milliseconds of processor time.
 
-    `ranking` is what is answered first; `back`: what old results show; `further`: what to do next, and what speaks for
-    and against; `words`: the view model.
+    `reading`: the case from the history's rows; `ranking`: what is answered first; `back`: what old results show;
+    `further`: what to do next, and what speaks for and against; `words`: the view model.
     """
 
+    reading: float
     ranking: float
     back: float
     further: float
@@ -35,7 +39,7 @@ class Times:
 
     @property
     def whole(self) -> float:
-        return self.ranking + self.back + self.further + self.words
+        return self.reading + self.ranking + self.back + self.further + self.words
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +54,14 @@ class Measured:
     warm: Times
 
 
-def measured(case: Case, rules: Rules) -> Measured | None:
+def measured(case: Case, rules: Rules, shelf: Shelf) -> Measured | None:
     """None where the case's entries cannot all be true: there is no ranking then."""
+    case_id = shelf.file(case)
     forget()
-    cold, ranked, board = _timed(case, rules)
+    cold, ranked, board = _timed(shelf.history, case_id, rules)
     if isinstance(ranked, Board):
         return None
-    warm, *_ = _timed(case, rules)
+    warm, *_ = _timed(shelf.history, case_id, rules)
     return _with_size(ranked, board, cold, warm)
 
 
@@ -70,9 +75,11 @@ def forget() -> None:
                     clear()
 
 
-def _timed(case: Case, rules: Rules) -> tuple[Times, Ranked | Board, Board]:
+def _timed(history: History, case_id: str, rules: Rules) -> tuple[Times, Ranked | Board, Board]:
     gc.collect()
     begun = process_time()
+    case = history.case(case_id)
+    read = process_time()
     ranked = rank(case, rules)
     first = process_time()
     looked_back = look_back(ranked)
@@ -81,7 +88,7 @@ def _timed(case: Case, rules: Rules) -> tuple[Times, Ranked | Board, Board]:
     built = process_time()
     _put_into_words(board, case, rules)
     done = process_time()
-    times = Times(*(1000.0 * (b - a) for a, b in ((begun, first), (first, then), (then, built), (built, done))))
+    times = Times(*(1000.0 * (b - a) for a, b in pairwise((begun, read, first, then, built, done))))
     return times, ranked, board
 
 

@@ -103,13 +103,13 @@ def _file_case(history: History, filing: Filing, *, person: Person, customers: M
         with history.write(person, moment) as desk:
             stay = _stay(visit, filing.plan.orders.get(visit.number, ""))
             at = At(desk.add_visit(vehicle, stay, today=moment.date()), case_id)
-            _file_visit(desk, at, case, visit=visit, filed=filed)
+            file_visit(desk, at, case, visit=visit, filed=filed)
     if filing.plan.ended is not None:
         with history.write(person, moments[-1] + UNTIL_CLOSED) as desk:
             desk.close_case(case_id, 1, closing=_closing(filing.plan.ended, case, filed))
 
 
-def _file_visit(desk: Desk, at: At, case: Case, *, visit: Visit, filed: Filed) -> None:
+def file_visit(desk: Desk, at: At, case: Case, *, visit: Visit, filed: Filed) -> None:
     """A visit with all that was said at it; it belongs to the case even if that is nothing."""
     desk.link_visit(at.case or "", at.visit)
     _file_findings(desk, at, visit)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import astuple
 
 import pytest
 
@@ -10,6 +11,8 @@ from app.bench import boards as bench
 from app.bench.board_stages import forget, measured
 from app.bench.boards import LAYOUTS, boards, demo_cases, drawn_cases
 from app.bench.page import untimed
+from app.bench.shelf import a_shelf
+from app.board.build import build_board
 from app.rules.priors import shares
 from tests.bench.small import SMALL
 from tests.cases import real_rules
@@ -45,11 +48,22 @@ def test_cases_are_drawn_for_the_layout_and_with_the_visits(layout, visits):
 
 def test_stages_make_up_the_whole_and_nothing_is_kept_before_the_cold_board():
     case = next(iter(drawn_cases(real_rules(), "V6", 2, count=1, seed=1)))
-    one = measured(case, real_rules())
+    with a_shelf() as shelf:
+        one = measured(case, real_rules(), shelf)
     assert one is not None
     assert one.hypotheses > 0
     assert one.positives > 0
-    assert one.cold.whole == pytest.approx(one.cold.ranking + one.cold.back + one.cold.further + one.cold.words)
+    assert one.cold.whole == pytest.approx(sum(astuple(one.cold)))
     assert shares.cache_info().currsize > 0
     forget()
     assert shares.cache_info().currsize == 0
+
+
+@pytest.mark.parametrize("visits", [1, 4])
+def test_a_case_read_from_the_rows_has_the_board_of_the_case_that_was_filed(visits):
+    case = next(iter(drawn_cases(real_rules(), "V6", visits, count=1, seed=2)))
+    with a_shelf() as shelf:
+        read = shelf.history.case(shelf.file(case))
+    boards = [build_board(one, real_rules()) for one in (case, read)]
+    ranked = [[(group.cause, pytest.approx(group.to_blame)) for group in board.groups] for board in boards]
+    assert ranked[0] == ranked[1]
