@@ -29,6 +29,7 @@ class Complaint:
     `findings`: those that stand for the complaint. `fault_of`: hypothesis -> its fault (missing: no repair puts it
     right). `there`: hypothesis -> its states in which it is there now (missing: all). `victims`: event that a damage
     turns on -> the hypotheses of its row; what all rows of one damage have in common is the part destroyed.
+    `together`: faults of which one can destroy the part of the other.
     """
 
     network: NoisyOr
@@ -36,6 +37,7 @@ class Complaint:
     fault_of: Mapping[int, int]
     there: Mapping[int, frozenset[int]]
     victims: Mapping[int, frozenset[int]]
+    together: frozenset[Faults] = frozenset()
 
 
 Rows = Sequence[Sequence[int]]
@@ -125,9 +127,9 @@ class _Asked:
             yield self._switch(leaf, keeps) if effect.finding in self._complaint.findings else leaf
 
     def _with_victims(self, group: Group, keeps: Collection[int] | None) -> Collection[int] | None:
-        """Inside a damage the destroyed part has to be renewed as well."""
+        """Inside a damage the destroyed part has to be renewed as well; it stays destroyed when its culprit is gone."""
         rows = [self._complaint.victims[event] for event in group.turns_on if event in self._complaint.victims]
-        return (*keeps, *frozenset.intersection(*rows)) if keeps is not None and rows else keeps
+        return (*(keeps or ()), *frozenset.intersection(*rows)) if rows else keeps
 
     def _switch(self, leaf: Leaf, keeps: Collection[int] | None) -> Effect:
         """The leaf as a switch that turns on every event whose set does not put all of this right."""

@@ -1,7 +1,8 @@
 """From the network of a case to the table that advice works on: which faults make the complaint, and what tests show.
 
-Only combinations of a few faults are told apart, and of these the likely ones; all others together count as something
-that no repair here puts right. That makes the expected cost an upper bound again, never too low.
+Only combinations of a few faults are told apart (two; three where the complaint was seen at three places or more; none
+where that is too much to ask), and of these the likely ones; all others together count as something that no repair here
+puts right. That makes the expected cost an upper bound again, never too low.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ WORTH_A_WORLD = 0.002
 """Combinations less likely than this are not told apart."""
 MOST_TOGETHER = 3
 MANY_FAULTS = 8
-"""With more faults than this, combinations of three are left together with the rest."""
+"""Of so many, the likeliest, combinations are told apart."""
 OTHER = "none of these"
 PROBABLY_GONE = 0.5
 """From here on the complaint has to be looked for first: tests are not asked about."""
@@ -35,23 +36,41 @@ class Believed:
 
 def believed(complaint: Complaint, faults: Sequence[str], rows: Mapping[str, Sequence[int]]) -> Believed | None:
     """What makes the complaint, and what each row of readings would show; None: it cannot be said."""
-    first = gone(complaint, tried := _sets(len(faults), len(complaint.findings)))
-    if first is None:
+    cured = _cured(complaint, len(faults))
+    if cured is None:
         return None
-    cured = dict(zip(tried, first[0], strict=True))
-    worlds = [s for s in tried if s and _exactly(s, cured) >= WORTH_A_WORLD * (1.0 - cured[frozenset()])]
+    worlds = [s for s in cured if s and _exactly(s, cured) >= WORTH_A_WORLD * (1.0 - cured[frozenset()])]
     asked = _with_parts((frozenset(), *worlds))
-    worth_testing = {} if cured[frozenset()] >= PROBABLY_GONE else rows
-    second = gone(complaint, asked, tuple(worth_testing.values()))
-    if second is None:
+    tests = {} if cured[frozenset()] >= PROBABLY_GONE else rows
+    joined = gone(complaint, asked, tuple(tests.values()))
+    if joined is not None:
+        return _believed(worlds, asked, joined, faults=faults, tests=tuple(tests))
+    alone = gone(complaint, asked)
+    return None if alone is None else _believed(worlds, asked, alone, faults=faults, tests=())
+
+
+def _cured(complaint: Complaint, faults: int) -> dict[Faults, float] | None:
+    """P(the complaint is gone once a set is put right), for sets as large as can be asked about; None: for none.
+
+    Every fault by itself; then combinations of the likeliest ones, and of those of which one can destroy the other.
+    """
+    single = _gone_by(complaint, _sets(range(faults), 1))
+    if single is None:
         return None
-    return _believed(worlds, asked, second, faults=faults, tests=tuple(worth_testing))
+    likely = sorted(range(faults), key=lambda fault: -single[frozenset((fault,))])[:MANY_FAULTS]
+    together = min(MOST_TOGETHER, max(2, len(complaint.findings)))
+    more = _gone_by(complaint, tuple(dict.fromkeys((*single, *_sets(likely, together), *complaint.together))))
+    return more or single
 
 
-def _sets(faults: int, complaints: int) -> tuple[Faults, ...]:
-    """Nothing, each fault, each pair; three together only where the complaint was seen at three places or more."""
-    together = min(MOST_TOGETHER if faults <= MANY_FAULTS else 2, max(2, complaints))
-    return tuple(frozenset(s) for size in range(together + 1) for s in combinations(range(faults), size))
+def _gone_by(complaint: Complaint, sets: Sequence[Faults]) -> dict[Faults, float] | None:
+    found = gone(complaint, sets)
+    return None if found is None else dict(zip(sets, found[0].tolist(), strict=True))
+
+
+def _sets(faults: Sequence[int], together: int) -> tuple[Faults, ...]:
+    """Nothing, each fault, and so many together."""
+    return tuple(frozenset(s) for size in range(together + 1) for s in combinations(faults, size))
 
 
 def _with_parts(worlds: Iterable[Faults]) -> tuple[Faults, ...]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from itertools import accumulate
+from itertools import accumulate, product
 
 from app.advice.asking import Complaint
 from app.advice.believed import OTHER, PROBABLY_GONE, Believed, believed
@@ -23,11 +23,16 @@ EQUAL_WITHIN = 0.02
 
 
 class Kind(StrEnum):
-    """What the advice comes to. GONE: work done since has probably cured the complaint; NOTHING: no repair is known."""
+    """What the advice comes to.
+
+    SEARCH_ON: what the rules name costs more than it is likely to save; GONE: work done since has probably cured the
+    complaint; NOTHING: no repair is known.
+    """
 
     TEST = "test"
     REPAIR = "repair"
     NOTHING_SEPARATES = "nothing separates"
+    SEARCH_ON = "search on"
     GONE = "gone"
     NOTHING = "nothing"
 
@@ -59,7 +64,7 @@ class RepairStep:
 
 @dataclass(frozen=True, slots=True)
 class CaseAdvice:
-    """What to do next: the first of `tests`, or the first of `repairs`; both stand in order of expected cost.
+    """What to do next: the first of `tests`, the first of `repairs`, or neither; both stand in order of expected cost.
 
     `expected`, `base`: money from here, as advised and by repairing in the plain `order`. `cured_by`: per repair of the
     order, the chance that the complaint is gone after it and all before it. `gone`: chance that work done
@@ -131,7 +136,7 @@ def _kind(advice: Advice, belief: Believed, alike: Sequence[RepairHere]) -> Kind
     if advice.test is not None:
         return Kind.TEST
     if advice.repair is None:
-        return Kind.NOTHING
+        return Kind.SEARCH_ON if advice.repairs else Kind.NOTHING
     return Kind.NOTHING_SEPARATES if alike else Kind.REPAIR
 
 
@@ -167,9 +172,9 @@ class _Weighed:
         )
 
     def alike(self, advice: Advice) -> tuple[RepairHere, ...]:
-        """The first repair of the order for each likely fault, where no test tells these faults apart."""
-        faults = not_told_apart(self.belief.table)
-        firsts = (next((r for r in advice.order if r.id in self.fault_by[fault]), None) for fault in faults)
+        """The cheapest repair on the whole for each likely fault, where no test tells these faults apart."""
+        faults, repairs = not_told_apart(self.belief.table), [one.repair for one in _first_first(advice)]
+        firsts = (next((r for r in repairs if r.id in self.fault_by[fault]), None) for fault in faults)
         named = dict.fromkeys(first.id for first in firsts if first is not None)
         return tuple(self.repairs[id] for id in named) if len(named) > 1 else ()
 
@@ -206,7 +211,8 @@ def _test(here: TestHere, costs: Costs) -> Test:
 
 
 def _repair(repair: RepairHere, cures: frozenset[str], costs: Costs) -> Repair:
-    return Repair(repair.id, cures, costs.alone(costs.of_repair(repair)), frozenset(repair.operation.opens))
+    own = costs.alone(costs.of_repair(repair))
+    return Repair(repair.id, cures, own, frozenset(repair.operation.opens), repair.again)
 
 
 def _complaint(asked: Asked, fault_of: Mapping[int, int]) -> Complaint:
@@ -226,4 +232,14 @@ def _complaint(asked: Asked, fault_of: Mapping[int, int]) -> Complaint:
             for row, event in network.killed.items()
             if network.rows[row].place is not None
         },
+        together=frozenset(_together(network, fault_of)),
     )
+
+
+def _together(network: CaseNetwork, fault_of: Mapping[int, int]) -> Iterator[frozenset[int]]:
+    """Culprit and victim, where repairs here put both right."""
+    for row, culprits in network.culprits.items():
+        for hypotheses in product(culprits, network.rows[row].members):
+            faults = frozenset(fault_of[h] for h in hypotheses if h in fault_of)
+            if len(faults) > 1:
+                yield faults

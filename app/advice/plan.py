@@ -19,12 +19,16 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class Repair:
-    """A repair: the faults it puts right, its own cost with the check after it, and the covers that must be off."""
+    """A repair: the faults it puts right, its own cost with the check after it, and the covers that must be off.
+
+    `again`: it was just done in vain, and helps only after something else has been put right.
+    """
 
     id: str
     cures: frozenset[str]
     cost: float
     covers: Covers = frozenset()
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +46,8 @@ class Test:
 class Situation:
     """Everything that decides what to do next.
 
-    `none_of_these`: cost when all repairs were done in vain (hours of searching on, or referring the vehicle).
+    `none_of_these`: cost of searching on by hand until whatever it is has been found (hours, or referring the vehicle);
+    what is found has then to be put right.
     `open`: covers that are off now; restoring them is owed anyway and counts for nothing.
     """
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.evidence.case import Case, Job, Source
 from app.evidence.jobs import known_jobs, works_on
@@ -16,18 +16,22 @@ from app.rules.operations import Operation
 from app.rules.words import CauseId, Effect
 from app.vehicle.layout import Layout, PlaceId, level_of
 
-MOST_REPAIRS = 12
+MOST_REPAIRS = 24
 PUTS_RIGHT = (Effect.RENEWS, Effect.SETS)
 
 
 @dataclass(frozen=True, slots=True)
 class RepairHere:
-    """An operation at its places, with the parts that its rules name and the leading causes that it puts right."""
+    """An operation at its places, with the parts that its rules name and the leading causes that it puts right.
+
+    `again`: it was just done, in vain, and the part it renewed has been destroyed once more.
+    """
 
     operation: Operation
     places: tuple[PlaceId, ...]
     parts: tuple[str, ...]
     causes: tuple[CauseId, ...]
+    again: bool = False
 
     @property
     def id(self) -> str:
@@ -50,7 +54,7 @@ def repairs_for(
     """The repairs of these rows about places, in their order, each once; the first few.
 
     Not what was just done here in vain: whether it was done right is looked at, not done again. Only what something
-    else has `destroyed` has to be done again.
+    else has `destroyed` has to be done again, once that has been put right.
     """
     layout, just_done = case.vehicle.layout, _just_done(case, rules)
     found: dict[str, RepairHere] = {}
@@ -58,10 +62,11 @@ def repairs_for(
         row = network.rows[number]
         if row.place is None:
             continue
-        in_vain = () if number in destroyed else just_done
         for repair in repairs_of_row(rules.causes[row.cause], row.place, rules, layout):
-            if any(job.operation == repair.operation.id and set(repair.places) <= set(job.places) for job in in_vain):
-                continue
+            if any(job.operation == repair.operation.id and set(repair.places) <= set(job.places) for job in just_done):
+                if number not in destroyed:
+                    continue
+                repair = replace(repair, again=True)
             known = found.get(repair.id)
             found[repair.id] = _both(known, repair) if known else repair
         if len(found) >= MOST_REPAIRS:
@@ -101,7 +106,7 @@ def _done_at(operation: Operation, place: PlaceId, layout: Layout) -> tuple[Plac
 def _both(one: RepairHere, other: RepairHere) -> RepairHere:
     parts = tuple(dict.fromkeys((*one.parts, *other.parts)))
     causes = tuple(dict.fromkeys((*one.causes, *other.causes)))
-    return RepairHere(one.operation, one.places, parts, causes)
+    return RepairHere(one.operation, one.places, parts, causes, one.again or other.again)
 
 
 def faults_of(repairs: Sequence[RepairHere], network: CaseNetwork, layout: Layout) -> dict[int, frozenset[str]]:

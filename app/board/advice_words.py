@@ -16,9 +16,13 @@ WHAT_IT_MEANS = (
     "What the figure means: if the model is right and each repair is checked perfectly, following this advice costs on "
     "average at most this, and never more on average than repairing in the plain order. A single case can cost more."
 )
-PLAIN_ORDER = "The plain order repairs first what cures most per cost, with a check after each repair."
+PLAIN_ORDER = (
+    "The plain order repairs first what cures most per cost, with a check after each repair, and searches on by hand "
+    "where nothing named is worth its cost any more."
+)
 GONE = "Work done since the complaint was last seen has probably cured it."
 LIKELY = 0.5
+SEARCH_ON = "Search on by hand: what these rules can name costs more than it is likely to save."
 NOTHING = "No repair in these rules fits what may still be to blame."
 CANNOT = "No step can be advised: the entries contradict each other, or there are too many to reckon with."
 
@@ -39,6 +43,8 @@ class AdviceWords:
                 return f"Repair now: {self.repair(steps.repairs[0].repair)}."
             case Kind.NOTHING_SEPARATES:
                 return f"Nothing in these rules separates the rest. Begin with: {self.repair(steps.repairs[0].repair)}."
+            case Kind.SEARCH_ON:
+                return SEARCH_ON
             case Kind.GONE:
                 return f"{GONE} Prove that first."
             case Kind.NOTHING:
@@ -55,6 +61,8 @@ class AdviceWords:
                 names = joined([self.repair(one) for one in steps.alike])
                 which = f"No test here tells which of these helps: {names}."
                 return (which, *self._cures(steps), *self._part(steps.repairs[0]))
+            case Kind.SEARCH_ON:
+                return (self._searching_on(steps),)
             case Kind.GONE:
                 still = chance_in_words(1.0 - steps.gone)
                 return (
@@ -74,7 +82,7 @@ class AdviceWords:
         """What is left when all repairs named were in vain, and how it counts."""
         hours = f"{self.prices.none_of_these_hours:g} hours"
         chance = chance_in_words(steps.left)
-        return f"That none of these repairs cures it: {chance}. Searching on then counts as {hours} of work."
+        return f"That none of these repairs cures it: {chance}. Searching on by hand counts as {hours} of work."
 
     def unpriced(self, steps: CaseAdvice) -> str:
         """Parts without a price."""
@@ -114,6 +122,17 @@ class AdviceWords:
         return (
             f"Testing on costs more than it can save: with the best test first ({self.test(best)}) the whole costs "
             f"{with_test} on average, without it {without}."
+        )
+
+    def _searching_on(self, steps: CaseAdvice) -> str:
+        both: list[TestStep | RepairStep] = [*steps.tests, *steps.repairs]
+        best = min(both, key=lambda step: step.expected)
+        name = self.test(best) if isinstance(best, TestStep) else self.repair(best.repair)
+        by_hand, first = self.money(steps.expected), self.money(best.expected)
+        hours = f"{self.prices.none_of_these_hours:g} hours"
+        return (
+            f"Searching on costs {by_hand} on average ({hours} until it is found, and its repair); with the best "
+            f"listed step first ({name}) the whole costs {first}."
         )
 
     def _cures(self, steps: CaseAdvice) -> Iterator[str]:

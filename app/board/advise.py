@@ -19,8 +19,8 @@ from app.evidence.case import Case
 from app.network.lines import ToCome
 from app.rules.library import Rules
 
-CAUSES = 12
-WORTH_A_REPAIR = 0.02
+CAUSES = 24
+WORTH_A_REPAIR = 0.005
 TESTS = 10
 
 

@@ -127,6 +127,18 @@ def test_what_a_damage_has_destroyed_has_to_be_renewed_as_well():
     assert both[1] == pytest.approx(alone[1])
 
 
+def test_what_was_destroyed_stays_so_when_its_culprit_is_gone():
+    """The culprit was put right by a job since (no state of it is there now); the part it destroyed was not renewed."""
+    network = a_network()
+    culprit = _cause(0.02, Group(0.8, (Leaf(C1, 0.9), Leaf(C2, 0.9)), turns_on=(0,)))
+    network = replace(network, hypotheses=(culprit, *network.hypotheses[1:]), events=(Event(()),))
+    asked = replace(complaint(network), there={0: frozenset()})
+    (by_itself, renewed), _ = gone(replace(asked, victims={0: frozenset({1})}), (frozenset(), frozenset({1})))
+    (forgotten, _), _ = gone(asked, (frozenset(), frozenset({1})))
+    assert by_itself < forgotten
+    assert renewed > by_itself
+
+
 def test_reports_that_cannot_all_be_true_have_no_answer():
     findings = (replace(a_network().findings[0], leak=0.0), *a_network().findings[1:])
     assert gone(complaint(replace(a_network(), findings=findings, hypotheses=())), SETS[:1]) is None
@@ -142,3 +154,16 @@ def test_the_table_holds_every_likely_combination_and_the_rest_as_one_that_nothi
     assert table.cured({"a", "b"}) == pytest.approx(plainly(network, frozenset({0, 1})), abs=0.005)
     assert table.shown["row"].sum(axis=0) == pytest.approx(np.ones(len(table.worlds)))
     assert 0.0 <= 1.0 - table.cured({"a", "b", "c"}) < 0.02
+
+
+def test_where_asking_about_combinations_or_tests_is_too_much_single_faults_are_still_told(monkeypatch):
+    network, whole = a_network(), gone
+
+    def small(complaint, sets, rows=()):
+        return None if rows or max(map(len, sets)) > 1 else whole(complaint, sets, rows)
+
+    monkeypatch.setattr("app.advice.believed.gone", small)
+    found = believed(complaint(network), ("a", "b", "c"), {"row": (T1, T2)})
+    assert found.table.shown == {}
+    assert {int(world).bit_count() for world in found.table.worlds} == {1}
+    assert found.table.chances.sum() == pytest.approx(1.0)

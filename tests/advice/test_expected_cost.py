@@ -136,3 +136,60 @@ def test_a_cover_taken_off_for_the_test_is_off_for_the_repair():
 def test_with_nothing_to_repair_only_the_search_is_left():
     advice = advise(TWO, situation(repairs=()))
     assert (advice.test, advice.repair, advice.expected) == (None, None, 500.0)
+
+
+def listed_with(other: float, *, price: float) -> tuple[Table, Situation]:
+    """One listed fault with its repair, and so much for what no repair here puts right."""
+    table = Table(("belt", "none of these"), np.array([1, 2]), np.array([1.0 - other, other]), {})
+    return table, situation(repairs=(replace(BELT, cost=price),))
+
+
+def test_where_nothing_listed_leads_and_its_repair_is_dear_the_advice_is_to_search_on():
+    """Search on: 500 + 0.2 x 1000 for what is then found; repair first: 1000 + 0.8 x 500."""
+    advice = advise(*listed_with(0.8, price=1000.0))
+    assert (advice.test, advice.repair) == (None, None)
+    assert advice.expected == pytest.approx(700.0)
+    assert advice.repairs[0].cost == pytest.approx(1400.0)
+
+
+def test_a_cheap_repair_is_tried_before_searching_on():
+    """Repair first: 50 + 0.8 x 500; search on at once: 500 + 0.2 x 50."""
+    advice = advise(*listed_with(0.8, price=50.0))
+    assert advice.repair is not None
+    assert advice.expected == pytest.approx(450.0)
+
+
+def test_while_a_listed_fault_leads_its_repair_is_done_however_dear_it_is():
+    advice = advise(*listed_with(0.4, price=1000.0))
+    assert advice.repair is not None
+    assert advice.expected == pytest.approx(1000.0 + 0.4 * 500.0)
+
+
+def test_what_was_just_done_in_vain_is_done_again_only_after_something_else():
+    """Culprit and victim: the new part was destroyed once more, so it helps only once the culprit is put right."""
+    table = Table(("belt", "sensor"), np.array([2, 3]), np.array([0.5, 0.5]), {})
+    again = replace(BELT, cost=1.0, again=True)
+    advice = advise(table, situation(repairs=(again, SENSOR)))
+    assert advice.repair is SENSOR
+    assert advice.order == (SENSOR, again)
+    assert advice.expected == pytest.approx(150.0 + 0.5 * 1.0)
+    assert advise(table, situation(repairs=(again,))).repair is None
+
+
+def in_sequence(tests: int) -> tuple[Table, Situation]:
+    """2^n dear faults, and n cheap tests of which each halves them: only all together tell which it is."""
+    faults = tuple(f"fault-{n}" for n in range(1 << tests))
+    worlds = np.array([1 << n for n in range(len(faults))])
+    halves = [np.array([n >> bit & 1 for n in range(len(faults))], dtype=float) for bit in range(tests)]
+    shown = {f"half-{bit}": np.array([1.0 - half, half]) for bit, half in enumerate(halves)}
+    table = Table(faults, worlds, np.full(len(faults), 1.0 / len(faults)), shown)
+    repairs = tuple(Repair(fault, frozenset({fault}), 300.0) for fault in faults)
+    return table, Situation(tuple(Test(name, 100.0) for name in shown), repairs, {}, none_of_these=500.0)
+
+
+def test_tests_that_tell_only_together_are_seen_to_be_worth_it():
+    """Three halvings at 100 and one repair at 300; in the plain order 300 x (1 + 2 + … + 8) / 8."""
+    advice = advise(*in_sequence(3))
+    assert advice.base == pytest.approx(1350.0)
+    assert advice.test is not None
+    assert advice.expected == pytest.approx(600.0)

@@ -103,7 +103,7 @@ def advice_view(advice: BoardAdvice, scene: Scene, rules: Rules) -> AdviceView:
 
 
 def _first(steps: CaseAdvice | None) -> TestStep | RepairStep | None:
-    if steps is None or steps.kind in (Kind.GONE, Kind.NOTHING):
+    if steps is None or steps.kind in (Kind.SEARCH_ON, Kind.GONE, Kind.NOTHING):
         return None
     return steps.tests[0] if steps.kind is Kind.TEST else steps.repairs[0]
 
