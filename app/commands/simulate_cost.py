@@ -66,5 +66,6 @@ def _line(name: str, one: Saved) -> str:
     return (
         f"{name}: {one.cases} cases, advice {one.advised:.0f}, part by part {one.part_by_part:.0f} on average; "
         f"{one.share:.0%} less ({one.low:.0%} to {one.high:.0%}, 95 % interval); "
-        f"{one.tests:.1f} tests and {one.repairs:.1f} repairs a case."
+        f"{one.tests:.1f} tests and {one.repairs:.1f} repairs a case. Known from the start: {one.known:.0f}, "
+        f"{one.possible:.0%} less."
     )

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from datetime import timedelta
 
 from numpy.random import Generator
 
@@ -16,22 +17,29 @@ from app.board.build import Ranked, rank
 from app.evidence.case import Case, Job, Presence, Source, SymptomSeen, Visit
 from app.evidence.jobs import works_on
 from app.rules.library import Rules
+from app.rules.words import SymptomId
 from app.simulation.draw import Drawn
 from app.simulation.faults import Fault
 from app.simulation.work import with_outcome
 
+BACK_AFTER = 60, 2_000.0
+"""Days and km until a renewed part is destroyed once more by what was not put right (judgement)."""
 MOST_STEPS = 15
-"""After so many steps the search goes on elsewhere: the case costs what "nothing listed helps" counts for."""
+"""After so many steps one searches on by hand: the hours that count for that, and then the repair of what is found."""
 
 
 @dataclass(frozen=True, slots=True)
 class Spent:
-    """Money of one case by the advice and part by part; the tests and repairs that the advice took."""
+    """Money of one case by the advice and part by part; the tests and repairs that the advice took.
+
+    `known`: what it takes if one knows from the start what is wrong; no way of working can cost less on average.
+    """
 
     advised: float
     part_by_part: float
     tests: int
     repairs: int
+    known: float
 
 
 def spent(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> Spent | None:
@@ -40,7 +48,8 @@ def spent(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> Spent 
     if not isinstance(ranked, Ranked):
         return None
     tests, repairs, advised = _advised(drawn, rules, prices, dice)
-    return Spent(advised, _part_by_part(drawn, ranked, rules, prices), tests, repairs)
+    known = _known((), drawn, Costs(drawn.case, rules, prices))
+    return Spent(advised, _part_by_part(drawn, ranked, rules, prices), tests, repairs, known)
 
 
 def _advised(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> tuple[int, int, float]:
@@ -49,7 +58,7 @@ def _advised(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> tup
     done: list[RepairHere] = []
     for _ in range(MOST_STEPS):
         steps = build_advice(case, rules, prices).steps
-        if steps is None or steps.kind in (Kind.NOTHING, Kind.GONE):
+        if steps is None or steps.kind in (Kind.SEARCH_ON, Kind.NOTHING, Kind.GONE):
             break
         if steps.kind is Kind.TEST:
             here, tests = steps.tests[0], tests + 1
@@ -61,8 +70,8 @@ def _advised(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> tup
         done.append(first.repair)
         if mend(done, drawn):
             return tests, len(done), money
-        case = _in_vain(case, first.repair, first.work)
-    return tests, len(done), money + Costs(case, rules, prices).none_of_these()
+        case = _in_vain(case, first.repair, first.work, later=gone_for_now(done, drawn, rules))
+    return tests, len(done), money + _searched_on(done, drawn, Costs(case, rules, prices))
 
 
 def _tested(case: Case, here: TestHere, work: Work, drawn: Drawn, rules: Rules, dice: Generator) -> Case:
@@ -75,14 +84,30 @@ def _opened(case: Case, work: Work) -> Case:
     return replace(case, open_covers=tuple(dict.fromkeys((*case.open_covers, *work.covers))))
 
 
-def _in_vain(case: Case, repair: RepairHere, work: Work) -> Case:
-    """The job stands on the history, and the complaint was there again when the vehicle was tried after it."""
-    last = case.visits[-1]
+def _in_vain(case: Case, repair: RepairHere, work: Work, *, later: bool) -> Case:
+    """The job stands on the history, and the complaint was there again when the vehicle was tried after it.
+
+    `later`: it was gone then, and the vehicle came back with it.
+    """
+    last, days, km = case.visits[-1], *(BACK_AFTER if later else (0, 0.0))
     job = Job(repair.operation.id, repair.places, Source.SEEN_HERE)
     done = replace(last, jobs=(*last.jobs, job))
     again = SymptomSeen(case.complaint, case.complaint_place, Presence.PRESENT, Source.SEEN_HERE)
-    tried = Visit(last.number + 1, True, "", last.day, last.odometer_km, symptoms=(again,))
+    day = None if last.day is None else last.day + timedelta(days=days)
+    odometer = None if last.odometer_km is None else last.odometer_km + km
+    tried = Visit(last.number + 1, True, "", day, odometer, symptoms=(again,))
     return _opened(replace(case, visits=(*case.visits[:-1], done, tried)), work)
+
+
+def gone_for_now(done: Sequence[RepairHere], drawn: Drawn, rules: Rules) -> bool:
+    """Whether all that gives the complaint itself was put right; what destroyed a part will do so again in time."""
+    destroying = {fault.destroyed_by for fault in drawn.keeps}
+    direct = [f for f in drawn.keeps if f.cause.id not in destroying or _gives(f, drawn.case.complaint, rules)]
+    return all(any(_puts_right(repair, fault, drawn) for repair in done) for fault in direct)
+
+
+def _gives(fault: Fault, complaint: SymptomId, rules: Rules) -> bool:
+    return any(complaint in rules.kinds(gives.symptom) for gives in fault.cause.gives)
 
 
 def _part_by_part(drawn: Drawn, ranked: Ranked, rules: Rules, prices: Prices) -> float:
@@ -100,7 +125,7 @@ def _part_by_part(drawn: Drawn, ranked: Ranked, rules: Rules, prices: Prices) ->
         case = _opened(case, work)
         if len(done) >= MOST_STEPS:
             break
-    return money + Costs(case, rules, prices).none_of_these()
+    return money + _searched_on(done, drawn, Costs(case, rules, prices))
 
 
 def _by_probability(ranked: Ranked, rules: Rules) -> Iterator[RepairHere]:
@@ -114,6 +139,23 @@ def _by_probability(ranked: Ranked, rules: Rules) -> Iterator[RepairHere]:
                 rules.causes[row.cause], row.place, rules, answers.case.vehicle.layout
             )
             yield from list(found)[:1]
+
+
+def _searched_on(done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> float:
+    """The hours until it is found, and then its repair."""
+    return costs.none_of_these() + _known(done, drawn, costs)
+
+
+def _known(done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> float:
+    """For each fault still there, once known, the cheapest repair that its rule names; what it opens stays open."""
+    money, layout = 0.0, drawn.case.vehicle.layout
+    for fault in {(fault.cause.id, fault.place): fault for fault in drawn.keeps}.values():
+        if not any(_puts_right(repair, fault, drawn) for repair in done):
+            named = (costs.of_repair(one) for one in repairs_of_row(fault.cause, fault.place, costs.rules, layout))
+            if (work := min(named, key=lambda work: work.money, default=None)) is not None:
+                money += work.money
+                costs = replace(costs, case=_opened(costs.case, work))
+    return money
 
 
 def mend(repairs: Iterable[RepairHere], drawn: Drawn) -> bool:

@@ -16,7 +16,10 @@ INSIDE = (2.5, 97.5)
 
 @dataclass(frozen=True, slots=True)
 class Saved:
-    """Mean money of a case both ways, and the part saved with its 95 % interval (percentile bootstrap, Efron 1979)."""
+    """Mean money of a case both ways, and the part saved with its 95 % interval (percentile bootstrap, Efron 1979).
+
+    `known`: mean money if what is wrong is known from the start.
+    """
 
     cases: int
     advised: float
@@ -26,6 +29,12 @@ class Saved:
     high: float
     tests: float
     repairs: float
+    known: float
+
+    @property
+    def possible(self) -> float:
+        """The part that knowing what is wrong would save."""
+        return 1.0 - self.known / self.part_by_part
 
 
 def saved(cases: Sequence[Spent], dice: Generator) -> Saved:
@@ -44,4 +53,5 @@ def saved(cases: Sequence[Spent], dice: Generator) -> Saved:
         high=float(high),
         tests=sum(one.tests for one in cases) / len(cases),
         repairs=sum(one.repairs for one in cases) / len(cases),
+        known=sum(one.known for one in cases) / len(cases),
     )

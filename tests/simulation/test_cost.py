@@ -10,7 +10,7 @@ import pytest
 from app.advice.prices import supplied_prices
 from app.advice.repairs import RepairHere
 from app.rules.words import CauseId, FamilyId
-from app.simulation.cost import Spent, mend, spent
+from app.simulation.cost import Spent, gone_for_now, mend, spent
 from app.simulation.draw import draw_case
 from app.simulation.faults import Fault
 from app.simulation.saved import saved
@@ -52,11 +52,32 @@ def test_a_case_is_mended_when_all_that_gives_the_complaint_is_put_right():
     assert not mend([repair(also.cause.fixed_by[0].operation)], case)
 
 
+def test_a_destroyed_part_renewed_is_sound_for_a_while_and_its_culprit_is_still_to_be_found():
+    case = drawn(4)[0]
+    victim = replace(case.keeps[0], destroyed_by=CauseId("battery-worn-low-capacity"))
+    place = case.case.vehicle.layout.places(Level.VEHICLE)[0]
+    culprit = Fault(RULES.causes[CauseId("battery-worn-low-capacity")], place, (True,), ())
+    case = replace(case, keeps=(victim, culprit))
+    renewed = [repair(victim.cause.fixed_by[0].operation)]
+    assert gone_for_now(renewed, case, RULES)
+    assert not mend(renewed, case)
+    assert not gone_for_now([repair(culprit.cause.fixed_by[0].operation)], case, RULES)
+    assert not gone_for_now(renewed, replace(case, keeps=(victim, replace(culprit, cause=other_giving(case)))), RULES)
+
+
+def other_giving(case):
+    """A cause that gives the complaint of the case itself."""
+    known = {fault.cause.id for fault in case.keeps}
+    gives = (c for c in RULES.causes.values() if any(g.symptom == case.case.complaint for g in c.gives))
+    return next(cause for cause in gives if cause.id not in known)
+
+
 def test_the_saving_is_that_of_the_sums_with_its_interval_around_it():
     """By hand: 100 + 300 against 200 + 400 is a third less."""
-    cases = [Spent(100.0, 200.0, 1, 1), Spent(300.0, 400.0, 3, 1)]
+    cases = [Spent(100.0, 200.0, 1, 1, 90.0), Spent(300.0, 400.0, 3, 1, 210.0)]
     one = saved(cases, np.random.default_rng(1))
     assert one.share == pytest.approx(1.0 / 3.0)
     assert (one.advised, one.part_by_part, one.tests, one.repairs) == (200.0, 300.0, 2.0, 1.0)
     assert one.low <= one.share <= one.high
+    assert one.possible == pytest.approx(0.5)
     assert (one.low, one.high) == (pytest.approx(0.25), pytest.approx(0.5))
