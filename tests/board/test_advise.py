@@ -157,6 +157,25 @@ def test_where_no_test_tells_the_likely_causes_apart_that_is_said_with_their_rep
     assert "Nothing in these rules separates the rest" in words.headline(blind.steps)
 
 
+def test_after_all_likely_repairs_in_vain_the_advice_is_to_search_on_and_says_what_that_counts():
+    story = a_case("charge-lamp-on", "vehicle", FOUR).visit("2026-05-01", 90_000)
+    story, words = story.complains("charge-lamp-on", "vehicle"), AdviceWords(FOUR, PRICES)
+    for _ in range(12):
+        steps = advise(story.case).steps
+        if steps.kind is Kind.SEARCH_ON:
+            break
+        first = steps.repairs[0].repair
+        for place in first.places:
+            story = story.job(first.operation.id, place)
+        story = story.visit("2026-05-01", 90_000).complains("charge-lamp-on", "vehicle")
+    assert steps.kind is Kind.SEARCH_ON
+    assert steps.left > 0.5
+    assert "Search on by hand" in words.headline(steps)
+    (why,) = words.because(steps)
+    assert words.money(steps.expected) in why
+    assert "6 hours until it is found" in why
+
+
 def test_entries_that_cannot_all_be_true_get_no_advice_and_a_sentence():
     """A complaint that no cause can give: a leak of nought makes it impossible."""
     sure = replace(RULES, settings=replace(RULES.settings, leak=0.0, unlisted_share=0.0), causes={})
