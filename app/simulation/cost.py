@@ -48,7 +48,7 @@ def spent(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> Spent 
     if not isinstance(ranked, Ranked):
         return None
     tests, repairs, advised = _advised(drawn, rules, prices, dice)
-    known = _known((), drawn, Costs(drawn.case, rules, prices))
+    known = known_from_the_start(drawn, Costs(drawn.case, rules, prices))
     return Spent(advised, _part_by_part(drawn, ranked, rules, prices), tests, repairs, known)
 
 
@@ -158,16 +158,30 @@ def _searched_on(done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> floa
     return costs.none_of_these() + _known(done, drawn, costs)
 
 
+def known_from_the_start(drawn: Drawn, costs: Costs) -> float:
+    """Money of the cheapest repairs that together put right all that gives the complaint."""
+    return _known((), drawn, costs)
+
+
 def _known(done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> float:
-    """For each fault still there, once known, the cheapest repair that its rule names; what it opens stays open."""
-    money, layout = 0.0, drawn.case.vehicle.layout
-    for fault in {(fault.cause.id, fault.place): fault for fault in drawn.keeps}.values():
-        if not any(_puts_right(repair, fault, drawn) for repair in done):
-            named = (costs.of_repair(one) for one in repairs_of_row(fault.cause, fault.place, costs.rules, layout))
-            if (work := min(named, key=lambda work: work.money, default=None)) is not None:
-                money += work.money
-                costs = replace(costs, case=_opened(costs.case, work.covers))
-    return money
+    """The cheapest repairs, of those that the rules name, for all still there; what one opens stays open for the next."""
+    left = [fault for fault in drawn.keeps if not any(_puts_right(repair, fault, drawn) for repair in done)]
+    named = list({repair.id: repair for fault in left for repair in _named(fault, drawn, costs)}.values())
+    for fault in left:
+        fitting = [repair for repair in named if _puts_right(repair, fault, drawn)]
+        if fitting:
+            return min(_first(repair, done, drawn, costs) for repair in fitting)
+    return 0.0
+
+
+def _first(repair: RepairHere, done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> float:
+    work = costs.of_repair(repair)
+    opened = replace(costs, case=_opened(costs.case, work.covers))
+    return work.money + _known((*done, repair), drawn, opened)
+
+
+def _named(fault: Fault, drawn: Drawn, costs: Costs) -> Iterator[RepairHere]:
+    return repairs_of_row(fault.cause, fault.place, costs.rules, drawn.case.vehicle.layout)
 
 
 def mend(repairs: Iterable[RepairHere], drawn: Drawn) -> bool:

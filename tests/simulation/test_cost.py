@@ -7,11 +7,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from app.advice.costs import Costs
 from app.advice.prices import supplied_prices
-from app.advice.repairs import RepairHere
+from app.advice.repairs import RepairHere, repairs_of_row
 from app.evidence.case import DutyState, Presence
 from app.rules.words import CauseId, FamilyId
-from app.simulation.cost import Spent, gone_for_now, in_vain, mend, spent, still_there
+from app.simulation.cost import Spent, gone_for_now, in_vain, known_from_the_start, mend, spent, still_there
 from app.simulation.draw import draw_case
 from app.simulation.faults import Fault
 from app.simulation.saved import saved
@@ -90,6 +91,27 @@ def test_a_job_of_ours_in_vain_stands_on_the_history_with_its_duties_verified():
         (duty.id, DutyState.VERIFIED, True) for duty in done.duties
     ]
     assert [(seen.symptom, seen.presence) for seen in visits[-1].symptoms] == [(case.complaint, Presence.PRESENT)]
+
+
+def test_one_repair_that_puts_two_faults_right_is_paid_once_by_those_who_know_them():
+    """A belt that slips as its tensioner is weak: belt and tensioner are renewed together."""
+    case = drawn(4)[0]
+    both = [
+        Fault(RULES.causes[CauseId(cause)], "engine", (True,), (), destroyed_by=by)
+        for cause, by in (("belt-tensioner-weak", None), ("belt-slips", CauseId("belt-tensioner-weak")))
+    ]
+    costs = Costs(case.case, RULES, supplied_prices(RULES))
+    together = {fix.operation for fix in both[0].cause.fixed_by} & {fix.operation for fix in both[1].cause.fixed_by}
+    assert together
+    money = known_from_the_start(replace(case, faults=tuple(both), keeps=tuple(both)), costs)
+    at_engine = replace(case, keeps=tuple(both))
+    possible = [
+        costs.of_repair(one).money
+        for fault in both
+        for one in repairs_of_row(fault.cause, fault.place, RULES, case.case.vehicle.layout)
+        if mend([one], at_engine)
+    ]
+    assert money == pytest.approx(min(possible))
 
 
 def other_giving(case):
