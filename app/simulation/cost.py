@@ -164,7 +164,7 @@ def known_from_the_start(drawn: Drawn, costs: Costs) -> float:
 
 
 def _known(done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> float:
-    """The cheapest repairs, of those that the rules name, for all still there; what one opens stays open for the next."""
+    """The cheapest repairs that the rules name for all still there; what one opens stays open for the next."""
     left = [fault for fault in drawn.keeps if not any(_puts_right(repair, fault, drawn) for repair in done)]
     named = list({repair.id: repair for fault in left for repair in _named(fault, drawn, costs)}.values())
     for fault in left:
