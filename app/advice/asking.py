@@ -44,24 +44,25 @@ Rows = Sequence[Sequence[int]]
 """Tests to come: each a row of findings read one after another."""
 
 
-def gone(complaint: Complaint, sets: Sequence[Faults], rows: Rows = ()) -> tuple[Numbers, list[Numbers]] | None:
+def gone(complaint: Complaint, sets: Sequence[Faults], rows: Rows = ()) -> tuple[Numbers, list[Numbers | None]] | None:
     """P(the complaint is gone once the set is put right), (sets,); and for each row the same together with its outcome.
 
     The outcomes of a row: all normal, then the first abnormal one at each of its findings, (outcomes, sets); with an
-    empty last column for P(the outcome). None: the reports cannot all be true, or the question was too large.
+    empty last column for P(the outcome); None for a row that would have taken too long. None at all: the reports cannot
+    all be true, or the question was too large.
     """
     asked = _Asked(complaint, sets, rows)
     beliefs = infer(asked.network, asked.questions)
     if isinstance(beliefs, Contradiction) or beliefs.set_aside:
         return None
-    if any(test not in beliefs.tests for test in asked.questions.tests):
-        return None
     now = np.array([beliefs.events[number].no for number in range(len(sets))])
     return now, [_outcomes(beliefs, row, len(sets)) for row in asked.beginnings]
 
 
-def _outcomes(beliefs: Beliefs, row: Sequence[int], sets: int) -> Numbers:
-    """All normal; then normal up to the one before less normal up to this one."""
+def _outcomes(beliefs: Beliefs, row: Sequence[int], sets: int) -> Numbers | None:
+    """All normal; then normal up to the one before less normal up to this one. None where one was left out."""
+    if any(finding not in beliefs.tests for finding in row):
+        return None
     normal = [[beliefs.events[n].no for n in range(sets)] + [1.0]]
     for finding in row:
         normal.append(

@@ -28,7 +28,10 @@ PROBABLY_GONE = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Believed:
-    """`table`: given that the complaint is still there. `gone`: chance that work done since has cured it."""
+    """`table`: given that the complaint is still there; tests that take too long to reckon with are not in it.
+
+    `gone`: chance that work done since has cured it.
+    """
 
     table: Table
     gone: float
@@ -90,7 +93,7 @@ def _parts(world: Faults) -> list[Faults]:
 def _believed(
     worlds: Sequence[Faults],
     asked: Sequence[Faults],
-    answers: tuple[Numbers, list[Numbers]],
+    answers: tuple[Numbers, list[Numbers | None]],
     *,
     faults: Sequence[str],
     tests: Sequence[str],
@@ -102,6 +105,8 @@ def _believed(
     masks = np.array([*(sum(1 << fault for fault in world) for world in worlds), 1 << len(faults)], dtype=np.int64)
     shown = {}
     for test, row in zip(tests, rows, strict=True):
+        if row is None:
+            continue
         joint = np.array([_spread(outcome, worlds, at) for outcome in row])
         shown[test] = joint / joint.sum(axis=0).clip(min=np.finfo(np.float64).tiny)
     table = Table((*faults, OTHER), masks, chances / chances.sum(), shown)

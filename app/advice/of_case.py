@@ -172,7 +172,12 @@ class _Weighed:
         )
 
     def alike(self, advice: Advice) -> tuple[RepairHere, ...]:
-        """The cheapest repair on the whole for each likely fault, where no test tells these faults apart."""
+        """The cheapest repair on the whole for each likely fault, where no test tells these faults apart.
+
+        () where some test would have taken too long to reckon with: nobody knows what it tells.
+        """
+        if self.tests.keys() != self.belief.table.shown.keys():
+            return ()
         faults, repairs = not_told_apart(self.belief.table), [one.repair for one in _first_first(advice)]
         firsts = (next((r for r in repairs if r.id in self.fault_by[fault]), None) for fault in faults)
         named = dict.fromkeys(first.id for first in firsts if first is not None)
@@ -180,8 +185,15 @@ class _Weighed:
 
 
 def _weighed(asked: Asked, costs: Costs) -> _Weighed | None:
-    layout = costs.case.vehicle.layout
+    """With all repairs worth thinking of, or with fewer and fewer of the first where that is too much to ask."""
     repairs = repairs_for(asked.rows, asked.destroyed, asked.network, costs.case, costs.rules)
+    while (weighed := _weighed_with(repairs, asked, costs)) is None and repairs:
+        repairs = repairs[: len(repairs) // 2]
+    return weighed
+
+
+def _weighed_with(repairs: Sequence[RepairHere], asked: Asked, costs: Costs) -> _Weighed | None:
+    layout = costs.case.vehicle.layout
     cured_by = faults_of(repairs, asked.network, layout)
     kinds = tuple(dict.fromkeys(cured_by.values()))
     names = {by: f"fault {number}" for number, by in enumerate(kinds)}

@@ -8,16 +8,16 @@ from datetime import timedelta
 
 from numpy.random import Generator
 
-from app.advice.costs import Costs, TestHere, Work
-from app.advice.of_case import Kind
+from app.advice.costs import Costs
+from app.advice.of_case import Kind, TestStep
 from app.advice.prices import Prices
 from app.advice.repairs import RepairHere, fixed_by, repairs_of_row
 from app.board.advise import build_advice
 from app.board.build import Ranked, rank
-from app.evidence.case import Case, Job, Presence, Source, SymptomSeen, Visit
+from app.evidence.case import Case, DutyDone, DutyState, Job, Presence, Source, SymptomSeen, Visit
 from app.evidence.jobs import works_on
 from app.rules.library import Rules
-from app.rules.words import SymptomId
+from app.rules.words import CoverId, SymptomId
 from app.simulation.draw import Drawn
 from app.simulation.faults import Fault
 from app.simulation.work import with_outcome
@@ -48,7 +48,7 @@ def spent(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> Spent 
     if not isinstance(ranked, Ranked):
         return None
     tests, repairs, advised = _advised(drawn, rules, prices, dice)
-    known = _known((), drawn, Costs(drawn.case, rules, prices))
+    known = known_from_the_start(drawn, Costs(drawn.case, rules, prices))
     return Spent(advised, _part_by_part(drawn, ranked, rules, prices), tests, repairs, known)
 
 
@@ -63,40 +63,52 @@ def _advised(drawn: Drawn, rules: Rules, prices: Prices, dice: Generator) -> tup
         if steps.kind is Kind.TEST:
             here, tests = steps.tests[0], tests + 1
             money += here.work.money
-            case = _tested(case, here.here, here.work, drawn, rules, dice)
+            case = _tested(case, here, still_there(done, drawn), rules, dice)
             continue
         first = steps.repairs[0]
         money += first.work.money
         done.append(first.repair)
         if mend(done, drawn):
             return tests, len(done), money
-        case = _in_vain(case, first.repair, first.work, later=gone_for_now(done, drawn, rules))
+        case = in_vain(case, first.repair, first.work.covers, later=gone_for_now(done, drawn, rules))
     return tests, len(done), money + _searched_on(done, drawn, Costs(case, rules, prices))
 
 
-def _tested(case: Case, here: TestHere, work: Work, drawn: Drawn, rules: Rules, dice: Generator) -> Case:
-    seen = with_outcome(case, here.test, here.places, faults=drawn.faults, rules=rules, dice=dice)
-    return _opened(seen, work)
+def _tested(case: Case, step: TestStep, faults: Iterable[Fault], rules: Rules, dice: Generator) -> Case:
+    seen = with_outcome(case, step.here.test, step.here.places, faults=faults, rules=rules, dice=dice)
+    return _opened(seen, step.work.covers)
 
 
-def _opened(case: Case, work: Work) -> Case:
+def still_there(done: Sequence[RepairHere], drawn: Drawn) -> tuple[Fault, ...]:
+    """What the repairs done so far have left; a part is destroyed once more while its culprit is there."""
+    left = [f for f in drawn.faults if not any(_puts_right(repair, f, drawn) for repair in done)]
+    culprits = {fault.cause.id for fault in left if fault.now}
+    return tuple(fault for fault in drawn.faults if fault in left or fault.destroyed_by in culprits)
+
+
+def _opened(case: Case, covers: Iterable[CoverId]) -> Case:
     """What was taken off stays off; its way back is paid already."""
-    return replace(case, open_covers=tuple(dict.fromkeys((*case.open_covers, *work.covers))))
+    return replace(case, open_covers=tuple(dict.fromkeys((*case.open_covers, *covers))))
 
 
-def _in_vain(case: Case, repair: RepairHere, work: Work, *, later: bool) -> Case:
-    """The job stands on the history, and the complaint was there again when the vehicle was tried after it.
+def in_vain(case: Case, repair: RepairHere, covers: Iterable[CoverId], *, later: bool) -> Case:
+    """The job stands on the history with its duties seen to, and the complaint was there again when it was tried.
 
     `later`: it was gone then, and the vehicle came back with it.
     """
     last, days, km = case.visits[-1], *(BACK_AFTER if later else (0, 0.0))
-    job = Job(repair.operation.id, repair.places, Source.SEEN_HERE)
+    job = Job(repair.operation.id, repair.places, Source.SEEN_HERE, duties=tuple(_seen_to(repair, last.number)))
     done = replace(last, jobs=(*last.jobs, job))
     again = SymptomSeen(case.complaint, case.complaint_place, Presence.PRESENT, Source.SEEN_HERE)
     day = None if last.day is None else last.day + timedelta(days=days)
     odometer = None if last.odometer_km is None else last.odometer_km + km
     tried = Visit(last.number + 1, True, "", day, odometer, symptoms=(again,))
-    return _opened(replace(case, visits=(*case.visits[:-1], done, tried)), work)
+    return _opened(replace(case, visits=(*case.visits[:-1], done, tried)), covers)
+
+
+def _seen_to(repair: RepairHere, visit: int) -> Iterator[DutyDone]:
+    """Repairs of a drawn case are never botched, and whoever does them well says so."""
+    return (DutyDone(duty.id, DutyState.VERIFIED, Source.SEEN_HERE, visit) for duty in repair.operation.duties)
 
 
 def gone_for_now(done: Sequence[RepairHere], drawn: Drawn, rules: Rules) -> bool:
@@ -122,7 +134,7 @@ def _part_by_part(drawn: Drawn, ranked: Ranked, rules: Rules, prices: Prices) ->
         money += work.money
         if mend(done, drawn):
             return money
-        case = _opened(case, work)
+        case = _opened(case, work.covers)
         if len(done) >= MOST_STEPS:
             break
     return money + _searched_on(done, drawn, Costs(case, rules, prices))
@@ -146,16 +158,30 @@ def _searched_on(done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> floa
     return costs.none_of_these() + _known(done, drawn, costs)
 
 
+def known_from_the_start(drawn: Drawn, costs: Costs) -> float:
+    """Money of the cheapest repairs that together put right all that gives the complaint."""
+    return _known((), drawn, costs)
+
+
 def _known(done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> float:
-    """For each fault still there, once known, the cheapest repair that its rule names; what it opens stays open."""
-    money, layout = 0.0, drawn.case.vehicle.layout
-    for fault in {(fault.cause.id, fault.place): fault for fault in drawn.keeps}.values():
-        if not any(_puts_right(repair, fault, drawn) for repair in done):
-            named = (costs.of_repair(one) for one in repairs_of_row(fault.cause, fault.place, costs.rules, layout))
-            if (work := min(named, key=lambda work: work.money, default=None)) is not None:
-                money += work.money
-                costs = replace(costs, case=_opened(costs.case, work))
-    return money
+    """The cheapest repairs that the rules name for all still there; what one opens stays open for the next."""
+    left = [fault for fault in drawn.keeps if not any(_puts_right(repair, fault, drawn) for repair in done)]
+    named = list({repair.id: repair for fault in left for repair in _named(fault, drawn, costs)}.values())
+    for fault in left:
+        fitting = [repair for repair in named if _puts_right(repair, fault, drawn)]
+        if fitting:
+            return min(_first(repair, done, drawn, costs) for repair in fitting)
+    return 0.0
+
+
+def _first(repair: RepairHere, done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> float:
+    work = costs.of_repair(repair)
+    opened = replace(costs, case=_opened(costs.case, work.covers))
+    return work.money + _known((*done, repair), drawn, opened)
+
+
+def _named(fault: Fault, drawn: Drawn, costs: Costs) -> Iterator[RepairHere]:
+    return repairs_of_row(fault.cause, fault.place, costs.rules, drawn.case.vehicle.layout)
 
 
 def mend(repairs: Iterable[RepairHere], drawn: Drawn) -> bool:

@@ -167,3 +167,20 @@ def test_where_asking_about_combinations_or_tests_is_too_much_single_faults_are_
     assert found.table.shown == {}
     assert {int(world).bit_count() for world in found.table.worlds} == {1}
     assert found.table.chances.sum() == pytest.approx(1.0)
+
+
+def test_a_row_that_takes_too_long_is_left_out_and_the_others_are_weighed(monkeypatch):
+    """The work allowed lets some beginnings of rows go unanswered: here the last row's."""
+
+    def less(network, questions):
+        beliefs = infer(network, questions)
+        last = max(beliefs.tests, default=None)
+        return replace(beliefs, tests={test: chance for test, chance in beliefs.tests.items() if test != last})
+
+    _, whole = gone(complaint(a_network()), SETS, ((T1,), (T1, T2)))
+    monkeypatch.setattr("app.advice.asking.infer", less)
+    _, rows = gone(complaint(a_network()), SETS, ((T1,), (T1, T2)))
+    assert rows[0] == pytest.approx(whole[0])
+    assert rows[1] is None
+    found = believed(complaint(a_network()), ("a", "b", "c"), {"one": (T1,), "two": (T1, T2)})
+    assert set(found.table.shown) == {"one"}

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from app.advice.asking import gone
 from app.advice.of_case import Kind
 from app.advice.prices import Prices, supplied_prices
 from app.board.advice_as_json import advice_as_json
@@ -174,6 +175,32 @@ def test_after_all_likely_repairs_in_vain_the_advice_is_to_search_on_and_says_wh
     (why,) = words.because(steps)
     assert words.money(steps.expected) in why
     assert "6 hours until it is found" in why
+
+
+def test_where_no_test_could_be_reckoned_with_it_is_not_said_that_none_tells(monkeypatch):
+    monkeypatch.setattr("app.advice.believed.gone", lambda complaint, sets, rows=(): untested(complaint, sets, rows))
+    steps = advise(misfire()).steps
+    assert steps.tests == ()
+    assert steps.kind is Kind.REPAIR
+    assert steps.alike == ()
+
+
+def untested(complaint, sets, rows):
+    found = gone(complaint, sets)
+    return found and (found[0], [None for _ in rows])
+
+
+def test_where_all_repairs_together_are_too_much_to_ask_the_first_are_weighed(monkeypatch):
+    most = len(advise(misfire()).steps.repairs) // 2
+    monkeypatch.setattr("app.advice.believed.gone", lambda complaint, sets, rows=(): few(complaint, sets, rows, most))
+    steps = advise(misfire()).steps
+    assert 0 < len(steps.repairs) <= most
+    assert 0.0 < steps.left < 1.0
+
+
+def few(complaint, sets, rows, most):
+    """Nothing for more faults than so many."""
+    return None if len(frozenset().union(*sets)) > most else gone(complaint, sets, rows)
 
 
 def test_entries_that_cannot_all_be_true_get_no_advice_and_a_sentence():
