@@ -62,8 +62,10 @@ def _cured(complaint: Complaint, faults: int) -> dict[Faults, float] | None:
         return None
     likely = sorted(range(faults), key=lambda fault: -single[frozenset((fault,))])[:MANY_FAULTS]
     together = min(MOST_TOGETHER, max(2, len(complaint.findings)))
-    more = _gone_by(complaint, tuple(dict.fromkeys((*single, *_sets(likely, together), *complaint.together))))
-    return more or single
+    sets = dict.fromkeys((*_sets(likely, together), *complaint.together))
+    further = tuple(one for one in sets if one not in single)
+    more = _gone_by(complaint, further) if further else None
+    return single | (more or {})
 
 
 def _gone_by(complaint: Complaint, sets: Sequence[Faults]) -> dict[Faults, float] | None:

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TypeVar
 
 import numpy as np
@@ -25,6 +26,7 @@ TWO_STEPS_UP_TO = 8
 TESTS_AHEAD, LOOKED_AT = 5, 6
 """Else it looks one step ahead, and after so many of the best first steps up to so many further tests."""
 WORTH_FOLLOWING = 0.05
+"""On paths less likely than this no further tests are followed."""
 SAME_WITHIN = 1e-9
 
 
@@ -111,24 +113,15 @@ Then = Callable[[Paths], Numbers]
 
 def _all_ways(ground: Ground, now: Paths) -> tuple[Numbers, Numbers]:
     """(tests,) and (repairs,): each first step with the best of all second ones."""
-
-    def then(paths: Paths) -> Numbers:
-        return _two_steps(ground, paths)
-
     tests, repairs = _numbers(ground)
+    then = partial(_two_steps, ground)
     return _tests_first(ground, now, tests, then), _repairs_first(ground, now, repairs, then)
 
 
 def _likely_ways(ground: Ground, now: Paths) -> tuple[Numbers, Numbers]:
     """The same with the plain order after each first step; after the most promising ones with further tests as well."""
-
-    def plain(paths: Paths) -> Numbers:
-        return ground.plain(paths)[0]
-
-    def testing_on(paths: Paths) -> Numbers:
-        return _testing_on(ground, paths, TESTS_AHEAD)
-
     tests, repairs = _numbers(ground)
+    plain, testing_on = partial(_plain, ground), partial(_testing_on, ground, tests=TESTS_AHEAD)
     by_test, by_repair = _tests_first(ground, now, tests, plain), _repairs_first(ground, now, repairs, plain)
     if tests.size:
         some = np.union1d(by_test.argsort()[:LOOKED_AT], ground.most_telling(now))
@@ -136,6 +129,10 @@ def _likely_ways(ground: Ground, now: Paths) -> tuple[Numbers, Numbers]:
         few = by_repair.argsort()[:LOOKED_AT]
         by_repair[few] = _repairs_first(ground, now, few, testing_on)
     return by_test, by_repair
+
+
+def _plain(ground: Ground, paths: Paths) -> Numbers:
+    return ground.plain(paths)[0]
 
 
 def _numbers(ground: Ground) -> tuple[Masks, Masks]:
@@ -157,10 +154,7 @@ def _repairs_first(ground: Ground, paths: Paths, repairs: Masks, then: Then) -> 
 
 def _two_steps(ground: Ground, paths: Paths) -> Numbers:
     """(paths,): the plain order, or the best step before it."""
-
-    def plain(after: Paths) -> Numbers:
-        return ground.plain(after)[0]
-
+    plain = partial(_plain, ground)
     best = plain(paths)
     for numbers, first in zip(_numbers(ground), (_tests_first, _repairs_first), strict=True):
         if numbers.size:
@@ -173,7 +167,7 @@ def _testing_on(ground: Ground, paths: Paths, tests: int) -> Numbers:
 
     Only on paths that are likely enough.
     """
-    best = ground.plain(paths)[0]
+    best = _plain(ground, paths)
     likely = np.flatnonzero(paths.chance >= WORTH_FOLLOWING)
     if not tests or not likely.size:
         return best

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from app.advice.plan import Covers, Situation
-from app.advice.table import Flags, Masks, Numbers, Table
+from app.advice.table import Masks, Numbers, Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,11 +89,10 @@ class Ground:
         """
         used = (paths.used >> tests) & 1 == 1
         cost = paths.chance * (self.test_costs[tests] + self.access(self.test_needs[tests], paths.open))
-        before = np.repeat(np.arange(len(tests)), self.outcomes[tests])
-        row = (
-            np.arange(len(before))
-            + (self.first[tests] - np.cumsum(self.outcomes[tests]) + self.outcomes[tests])[before]
-        )
+        outcomes_of = self.outcomes[tests]
+        before = np.repeat(np.arange(len(tests)), outcomes_of)
+        number = np.arange(len(before)) - (np.cumsum(outcomes_of) - outcomes_of)[before]
+        row = self.first[tests][before] + number
         opened, after = paths.open | self.test_needs[tests], paths.used | (1 << tests)
         outcomes = Paths(paths.joint[before] * self.shown[row], paths.done[before], opened[before], after[before])
         return np.where(used, np.inf, cost), outcomes, before
@@ -104,8 +103,8 @@ class Ground:
         Infinite for what helps only after something else.
         """
         cost = paths.chance * (self.costs[repairs] + self.access(self.needs[repairs], paths.open))
-        too_early = self.again[repairs] & (paths.done == 0)
-        return np.where(too_early, np.inf, cost), self._repaired(paths, self.cures[repairs], self.needs[repairs])
+        early = self.again[repairs] & (paths.done == 0)
+        return np.where(early, np.inf, cost), self._repaired(paths, self.cures[repairs], self.needs[repairs])
 
     def most_telling(self, paths: Paths) -> Masks:
         """(paths,): the test not yet done that tells most for its cost about what makes the complaint; -1: none left.
@@ -120,10 +119,6 @@ class Ground:
         left = (paths.used[:, None] >> np.arange(len(price[0]))) & 1 == 0
         worth = np.where(left, told / np.maximum(price, 1e-9), -np.inf)
         return np.where(left.any(axis=1), worth.argmax(axis=1), -1)
-
-    def _too_early(self, paths: Paths) -> Flags:
-        early: Flags = self.again[None, :] & (paths.done == 0)[:, None]
-        return early
 
     def _repaired(self, paths: Paths, cures: Masks, needs: Masks) -> Paths:
         done = paths.done | cures
@@ -172,7 +167,8 @@ class Ground:
         left = self.table.worlds[None, :] & ~paths.done[:, None]
         gone = (left[:, None, :] & ~self.cures[None, :, None]) == 0
         gain = np.where(gone, paths.joint[:, None, :], 0.0).sum(axis=2)
-        able = (more != 0) & ~self._too_early(paths)
+        early = self.again[None, :] & (paths.done == 0)[:, None]
+        able = (more != 0) & ~early
         which = np.where(able, gain / np.maximum(price, 1e-9), -1.0).argmax(axis=1)
         rows = np.arange(len(which))
         any_left = able[rows, which]

@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 
 Numbers = NDArray[np.float64]
 Masks = NDArray[np.int64]
-Flags = NDArray[np.bool_]
 MOST_FAULTS = 62
 
 

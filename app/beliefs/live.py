@@ -84,8 +84,6 @@ def _like(states: Iterable[LiveState]) -> dict[int, int]:
     for number, group in enumerate(groups):
         for event in group.turns_on:
             switches.setdefault(event, []).append(number)
-    if not switches:
-        return {}
     first: dict[tuple[int, ...], int] = {}
     return {event: first.setdefault(tuple(by), event) for event, by in switches.items()}
 

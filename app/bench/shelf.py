@@ -13,8 +13,8 @@ from app.evidence.case import Case
 from app.history.engine import open_history
 from app.history.history import History
 from app.history.migrate import migrate
-from app.history.values import PROGRAM, At, CaseDetails, Odometer, OdometerUnit, Stay
-from app.seed.demo import Filed, file_visit
+from app.history.values import PROGRAM, At, CaseDetails
+from app.seed.demo import Filed, file_visit, stay_of
 
 NOW = datetime(2030, 1, 1, 9, 0, tzinfo=UTC)
 """Later than any day of a drawn case."""
@@ -33,10 +33,7 @@ class Shelf:
             case_id = desk.open_case(vehicle, _details(case))
             filed = Filed({}, {})
             for visit in case.visits:
-                km = visit.odometer_km
-                read = None if km is None else Odometer(f"{km:.0f}", OdometerUnit.KM, km)
-                stay = Stay(visit.here, visit.shop, day=visit.day, odometer=read, complaint_words=visit.complaint_words)
-                at = At(desk.add_visit(vehicle, stay, today=NOW.date()), case_id)
+                at = At(desk.add_visit(vehicle, stay_of(visit), today=NOW.date()), case_id)
                 file_visit(desk, at, case, visit=visit, filed=filed)
         return case_id
 

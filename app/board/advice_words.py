@@ -18,7 +18,7 @@ WHAT_IT_MEANS = (
 )
 PLAIN_ORDER = (
     "The plain order repairs first what cures most per cost, with a check after each repair, and searches on by hand "
-    "where nothing named is worth its cost any more."
+    "where most likely nothing named cures it and that is cheaper."
 )
 GONE = "Work done since the complaint was last seen has probably cured it."
 LIKELY = 0.5

@@ -101,7 +101,7 @@ def _file_case(history: History, filing: Filing, *, person: Person, customers: M
     filed = Filed({}, {})
     for visit, moment in zip(case.visits, moments, strict=True):
         with history.write(person, moment) as desk:
-            stay = _stay(visit, filing.plan.orders.get(visit.number, ""))
+            stay = stay_of(visit, filing.plan.orders.get(visit.number, ""))
             at = At(desk.add_visit(vehicle, stay, today=moment.date()), case_id)
             file_visit(desk, at, case, visit=visit, filed=filed)
     if filing.plan.ended is not None:
@@ -152,7 +152,8 @@ def _details(filing: Filing) -> CaseDetails:
     )
 
 
-def _stay(visit: Visit, order: str) -> Stay:
+def stay_of(visit: Visit, order: str = "") -> Stay:
+    """The visit as it is entered at the desk."""
     odometer = visit.odometer_km
     return Stay(
         here=visit.here,

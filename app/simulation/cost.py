@@ -17,9 +17,9 @@ from app.board.build import Ranked, rank
 from app.evidence.case import Case, DutyDone, DutyState, Job, Presence, Source, SymptomSeen, Visit
 from app.evidence.jobs import works_on
 from app.rules.library import Rules
-from app.rules.words import CoverId, SymptomId
+from app.rules.words import CoverId
 from app.simulation.draw import Drawn
-from app.simulation.faults import Fault
+from app.simulation.faults import Fault, makes
 from app.simulation.work import with_outcome
 
 BACK_AFTER = 60, 2_000.0
@@ -81,7 +81,7 @@ def _tested(case: Case, step: TestStep, faults: Iterable[Fault], rules: Rules, d
 
 def still_there(done: Sequence[RepairHere], drawn: Drawn) -> tuple[Fault, ...]:
     """What the repairs done so far have left; a part is destroyed once more while its culprit is there."""
-    left = [f for f in drawn.faults if not any(_puts_right(repair, f, drawn) for repair in done)]
+    left = [fault for fault in drawn.faults if not _put_right(fault, done, drawn)]
     culprits = {fault.cause.id for fault in left if fault.now}
     return tuple(fault for fault in drawn.faults if fault in left or fault.destroyed_by in culprits)
 
@@ -114,12 +114,9 @@ def _seen_to(repair: RepairHere, visit: int) -> Iterator[DutyDone]:
 def gone_for_now(done: Sequence[RepairHere], drawn: Drawn, rules: Rules) -> bool:
     """Whether all that gives the complaint itself was put right; what destroyed a part will do so again in time."""
     destroying = {fault.destroyed_by for fault in drawn.keeps}
-    direct = [f for f in drawn.keeps if f.cause.id not in destroying or _gives(f, drawn.case.complaint, rules)]
-    return all(any(_puts_right(repair, fault, drawn) for repair in done) for fault in direct)
-
-
-def _gives(fault: Fault, complaint: SymptomId, rules: Rules) -> bool:
-    return any(complaint in rules.kinds(gives.symptom) for gives in fault.cause.gives)
+    complaint = drawn.case.complaint
+    direct = (f for f in drawn.keeps if f.cause.id not in destroying or makes(f.cause, complaint, rules) > 0.0)
+    return all(_put_right(fault, done, drawn) for fault in direct)
 
 
 def _part_by_part(drawn: Drawn, ranked: Ranked, rules: Rules, prices: Prices) -> float:
@@ -165,7 +162,7 @@ def known_from_the_start(drawn: Drawn, costs: Costs) -> float:
 
 def _known(done: Sequence[RepairHere], drawn: Drawn, costs: Costs) -> float:
     """The cheapest repairs that the rules name for all still there; what one opens stays open for the next."""
-    left = [fault for fault in drawn.keeps if not any(_puts_right(repair, fault, drawn) for repair in done)]
+    left = [fault for fault in drawn.keeps if not _put_right(fault, done, drawn)]
     named = list({repair.id: repair for fault in left for repair in _named(fault, drawn, costs)}.values())
     for fault in left:
         fitting = [repair for repair in named if _puts_right(repair, fault, drawn)]
@@ -184,9 +181,13 @@ def _named(fault: Fault, drawn: Drawn, costs: Costs) -> Iterator[RepairHere]:
     return repairs_of_row(fault.cause, fault.place, costs.rules, drawn.case.vehicle.layout)
 
 
-def mend(repairs: Iterable[RepairHere], drawn: Drawn) -> bool:
+def mend(repairs: Sequence[RepairHere], drawn: Drawn) -> bool:
     """Whether these together put right all that gives the complaint."""
-    return all(any(_puts_right(repair, fault, drawn) for repair in repairs) for fault in drawn.keeps)
+    return all(_put_right(fault, repairs, drawn) for fault in drawn.keeps)
+
+
+def _put_right(fault: Fault, repairs: Iterable[RepairHere], drawn: Drawn) -> bool:
+    return any(_puts_right(repair, fault, drawn) for repair in repairs)
 
 
 def _puts_right(repair: RepairHere, fault: Fault, drawn: Drawn) -> bool:

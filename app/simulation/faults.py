@@ -98,10 +98,10 @@ def _ways(number: int, chance: _Chance, complaint: SymptomId, case: Case, rules:
         yield _Way(number, chance.there_now * chance.makes_complaint)
     for damages in chance.cause.damages:
         victim = rules.causes[damages.victim]
-        makes = _makes(victim, complaint, rules)
-        for place in near_victims(damages.victim, chance.place, case.vehicle.layout, rules) if makes > 0.0 else ():
+        strength = makes(victim, complaint, rules)
+        for place in near_victims(damages.victim, chance.place, case.vehicle.layout, rules) if strength > 0.0 else ():
             part = Fault(victim, place, (True,), (), chance.cause.id)
-            yield _Way(number, chance.there_now * damages.how.chance * makes, (part,))
+            yield _Way(number, chance.there_now * damages.how.chance * strength, (part,))
 
 
 def near_victims(victim: CauseId, culprit: PlaceId, layout: Layout, rules: Rules) -> Sequence[PlaceId]:
@@ -109,13 +109,14 @@ def near_victims(victim: CauseId, culprit: PlaceId, layout: Layout, rules: Rules
     return destroyed_at(rules.causes[victim], priors(layout, rules)[victim], culprit, layout)
 
 
-def _makes(cause: Cause, complaint: SymptomId, rules: Rules) -> float:
+def makes(cause: Cause, complaint: SymptomId, rules: Rules) -> float:
+    """How often the cause gives the complaint, or a kind of it; 0 where it never does."""
     return max((g.how_often.chance for g in cause.gives if complaint in rules.kinds(g.symptom)), default=0.0)
 
 
 def _chances(cause: Cause, complaint: SymptomId, case: Case, rules: Rules) -> Iterable[_Chance]:
     layout = case.vehicle.layout
-    strength = _makes(cause, complaint, rules)
+    strength = makes(cause, complaint, rules)
     for place, prior in priors(layout, rules)[cause.id].items():
         touched = touches(cause, place, case, rules, prior=prior)
         yield _Chance(

@@ -67,8 +67,7 @@ class Layout:
         return inner == outer or outer in surroundings(inner, self.banks)
 
     def related(self, one: PlaceId, other: PlaceId) -> bool:
-        banks = self.banks
-        return one == other or one in surroundings(other, banks) or other in surroundings(one, banks)
+        return self.covers(one, other) or self.covers(other, one)
 
     def trait(self, name: str, place: PlaceId) -> str | None:
         """The trait as it holds at this place ("brakes" at a rear wheel is "rear brakes"); None: not known."""

@@ -14,7 +14,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.advice.expected_cost import advise
+from app.advice.paths import Ground
 from app.advice.plan import Cover, Repair, Situation, Test
+from app.advice.separating import information
 from app.advice.table import Table
 from app.bench.optimum import Optimum, a_problem, cost_of
 from app.bench.rules_of_thumb import by_advice
@@ -174,6 +176,16 @@ def test_what_was_just_done_in_vain_is_done_again_only_after_something_else():
     assert advice.order == (SENSOR, again)
     assert advice.expected == pytest.approx(150.0 + 0.5 * 1.0)
     assert advise(table, situation(repairs=(again,))).repair is None
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10_000), st.integers(2, 5), st.integers(1, 5))
+def test_the_most_telling_test_is_the_one_with_most_bits_for_its_cost(seed, faults, tests):
+    table, sit = a_problem(seed, faults=faults, tests=tests)
+    ground = Ground(table, sit)
+    worth = [information(table, test.id) / (test.cost + sit.access(test.covers)) for test in sit.tests]
+    (most,) = ground.most_telling(ground.start())
+    assert worth[most] == pytest.approx(max(worth), abs=1e-12)
 
 
 def in_sequence(tests: int) -> tuple[Table, Situation]:
